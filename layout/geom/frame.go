@@ -95,3 +95,41 @@ func (m Isometry) Apply(p Point) Point {
 
 // Vector returns the image of a direction: the turn without the shift.
 func (m Isometry) Vector(p Point) Point { return Point{m.A*p.X + m.B*p.Y, m.C*p.X + m.D*p.Y} }
+
+// Hand returns 1 for a turn, −1 for a reflection.
+func (m Isometry) Hand() float64 {
+	if m.A*m.D-m.B*m.C < 0 {
+		return -1
+	}
+	return 1
+}
+
+// Then returns the isometry that first applies m and then n.
+func (m Isometry) Then(n Isometry) Isometry {
+	return Isometry{
+		A: n.A*m.A + n.B*m.C, B: n.A*m.B + n.B*m.D,
+		C: n.C*m.A + n.D*m.C, D: n.C*m.B + n.D*m.D,
+		T: n.Apply(m.T),
+	}
+}
+
+// Inverse returns the isometry that undoes m.
+func (m Isometry) Inverse() Isometry {
+	// The inverse of an orthogonal matrix is its transpose.
+	n := Isometry{A: m.A, B: m.C, C: m.B, D: m.D}
+	n.T = n.Vector(m.T).Mul(-1)
+	return n
+}
+
+// Inverse returns the frame that undoes f.
+func (f Frame) Inverse() Frame {
+	var g Frame
+	for i := range 3 {
+		for j := range 3 {
+			g.R[i][j] = f.R[j][i]
+		}
+	}
+	t := g.Apply(f.T)
+	g.T = Vec{-t.X, -t.Y, -t.Z}
+	return g
+}
