@@ -15,14 +15,18 @@ const (
 	Weight      // kilograms
 	Area        // square metres
 	Flag        // yes or blank
+	Level       // millimetres above the floor
 )
 
-// Column is one column. Name is the contract's (a CSV header, a JSON key); Heading is for people.
+// Column is one column. Name is the contract's (a CSV header, a JSON key); Heading is for people and says no unit,
+// because that depends on the set: Table.Heading adds it.
 type Column struct {
 	Name, Heading string
 	Kind          Kind
 	Decimals      int     // of the CSV and JSON figure; trailing zeros are dropped
 	Step          float64 // people's figures are rounded to this step (0.5 mm); 0 is as in the CSV
+	PeopleOnly    bool    // not in CSV and JSON, whose columns are a contract: remarks
+	Break         bool    // where a row is too long for one line, another begins before this column
 }
 
 // Value is one cell: a text, a number, or nothing.
