@@ -139,8 +139,9 @@ type Dimension struct {
 	Points    []geom.Point
 	Direction float64 // degrees
 	Offset    float64
-	Labels    []string // one a span where given; otherwise printed lengths, rounded so that the chain closes
-	Overall   bool     // a second line with the overall figure, further out
+	Base      *geom.Point // where Offset is measured from instead of the first point, nil for that
+	Labels    []string    // one a span where given; otherwise printed lengths, rounded so that the chain closes
+	Overall   bool        // a second line with the overall figure, further out
 }
 
 // Datum says what the ticks along a sheet's edges count from and what letters they bear.
