@@ -1,6 +1,9 @@
 package geom
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Region is an area: one closed outer path and the holes in it, whose orientation does not matter.
 // The boundary belongs to it, that of its holes too.
@@ -49,3 +52,8 @@ func (r Region) Contains(q Point) bool {
 
 // paths yields the outer path and the holes.
 func (r Region) paths() []*Path { return append([]*Path{r.Outer}, r.Holes...) }
+
+// curved reports whether any boundary has a segment that is no line.
+func (r Region) curved() bool {
+	return slices.ContainsFunc(r.paths(), func(p *Path) bool { return !p.Straight() })
+}
