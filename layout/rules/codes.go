@@ -1,0 +1,137 @@
+package rules
+
+import (
+	"slices"
+	"strings"
+
+	"markout/layout/caution"
+)
+
+// Code explains one kind of caution.
+type Code struct {
+	Code        string
+	Title       string // a few words
+	Explanation string // a paragraph in plain words, without its last line: Text adds caution.Defer
+	Source      string // publications and editions that its figures are from
+}
+
+// Text returns the explanation as people read it, in paragraphs: what it is, where its figures are from, and who decides.
+func (c Code) Text() []string {
+	return []string{c.Code + ": " + c.Title, c.Explanation, "Figures from: " + c.Source + ".", caution.Defer}
+}
+
+// Codes returns every code that Check gives, by name.
+func Codes() []Code { return slices.Clone(codes) }
+
+// Find returns the code of that name, in capitals or not.
+func Find(name string) (Code, bool) {
+	name = strings.ToUpper(name)
+	i, ok := slices.BinarySearchFunc(codes, name, func(c Code, name string) int { return strings.Compare(c.Code, name) })
+	if !ok {
+		return Code{}, false
+	}
+	return codes[i], true
+}
+
+func cite(publications ...string) string { return strings.Join(publications, "; ") }
+
+var codes = []Code{
+	{"CEILING", "higher than the hall's ceiling",
+		"A piece reaches higher than the ceiling that the file gives the hall worked in. The figure is its highest point above " +
+			"the floor. It may stand so in the theatre, but not in this room.",
+		"the hall's own ceiling, as the file gives it"},
+	{"EDGE-OPEN", "an edge that can be fallen from",
+		"A platform, a tread or a ramp lies high above what is beside it, and nothing there keeps people from the edge. The " +
+			"program goes along every edge and leaves out the parts where another surface adjoins within 100 mm, or where a " +
+			"flat, a standing rectangle or a higher piece stands as high as a guard (from 300 mm inside the edge to 100 mm " +
+			"outside it). The figure is the greatest drop and the length of all that is left. English figures: in dwellings a " +
+			"drop of more than 600 mm wants a guard; in other buildings a flight of two risers or more, and, from memory, a " +
+			"floor edge of more than 380 mm. A guard is 900 mm high on flights and 1100 mm elsewhere. American figures, for " +
+			"sets in feet: 30 in (from memory) and 4 ft at work, a guard of 42 in, 3 in more or less.",
+		cite(adkEdge, adkFloor, adkGuard, oshaEdge, usEdge, oshaGuard)},
+	{"HEADROOM", "too little height over a tread or a ramp",
+		"Something hangs or stands over a tread, a landing or a ramp so low that a tall person meets it. The figure is the " +
+			"least height between the face that is walked on and the underside over it, wherever the two lie over one another " +
+			"on the plan. English figure: 2000 mm; American: 6 ft 8 in over any tread.",
+		cite(adkHead, oshaStairs)},
+	{"KEEP", "a distance that must be kept is not",
+		"The file says that two things keep a distance (`keep A to B at least 1800`), and they stand nearer. The figure is the " +
+			"clear distance between them on the plan.",
+		"the file's own keep line"},
+	{"RAMP-FLIGHT", "a long ramp without a landing",
+		"A ramp climbs too high, or goes too far, without a level place to rest. English guidance gives 2 m of length and 166 " +
+			"mm of rise at 1:12, 5 m and 333 mm at 1:15, 10 m and 500 mm at 1:20; between them the length grows by a metre " +
+			"for each step of the slope; a steeper ramp is held against the figures of 1:12. American: 30 in of rise, on existing sites " +
+			"6 in where steeper than 1:12 and 3 in where steeper than 1:10.",
+		cite(adkRampRun, adaRamp)},
+	{"RAMP-RAIL", "a ramp that wants a handrail",
+		"A ramp that rises no more than 600 mm needs no handrail in England; this one rises more.",
+		adkRamp},
+	{"RAMP-SLOPE", "a steep ramp",
+		"The ramp is steeper than 1:12, the steepest that both English and American figures give. A rise of 450 over a length of " +
+			"3600 is 1:8. Steep ramps are slippery when wet, and heavy pieces run away on them.",
+		cite(adkRamp, adaRamp)},
+	{"RAMP-WIDTH", "a narrow ramp",
+		"The ramp is narrower than the 36 in (914 mm) of access ramps.",
+		adaRamp},
+	{"RESERVE", "something stands in a volume kept clear",
+		"A `reserve` marks a volume that must stay clear: a turning circle, the sweep of a door, a run-up. Something reaches into it.",
+		"the file's own reserve"},
+	{"STEP-2RG", "a flight out of step with the stride",
+		"Twice the riser and the going of the tread it rises from, 2R + G, is about the length of a stride on stairs. A normal " +
+			"stair has between 550 and 700 mm; 7 in and 11 in make 25 in (635 mm). Outside it people stumble or stretch, even " +
+			"where riser and going are each within their own range: 170 and 400 make 740.",
+		adkStride},
+	{"STEP-FLIGHT", "many risers without a landing",
+		"A flight goes on for long without a level place. English figure, from memory: 12 risers on general access stairs. " +
+			"American: 12 ft of rise.",
+		cite(adkFlight, usFlight)},
+	{"STEP-FOOT", "the foot of a flight stands on nothing, or not level with it",
+		"A flight that is held by its top (`meets`) and by its riser finds its foot above or below the floor or the top under " +
+			"it. The first step is then higher or lower than the others, or the flight does not stand at all. Change the number of " +
+			"risers, the rise or the height of what it meets.",
+		practice},
+	{"STEP-GOING", "a tread too short or too long to walk",
+		"The going is the depth of a tread from one riser to the next; a nosing over it does not count. English figures: 250 to " +
+			"400 mm for general access, 220 to 300 mm in private houses. American: at least 11 in for the public, 10 in in houses, " +
+			"9 1/2 in on fixed stairs at work.",
+		cite(adkTable, abaStairs, ircStairs, oshaStairs)},
+	{"STEP-GOINGS", "uneven goings",
+		"The treads of one flight are not of one depth, landings left out. Feet learn the going of the first treads and trust it " +
+			"for the rest. The figure is the longest less the shortest; 3/8 in (9.5 mm) is the most in American houses, from memory.",
+		sources(unevenGoing)},
+	{"STEP-LANDING", "a shallow landing",
+		"A landing is less deep than the flight is wide, the English rule (from memory), or than 30 in, the American one.",
+		cite(adkLanding, oshaStairs)},
+	{"STEP-NEIGHBOURS", "one riser unlike the next",
+		"Two risers that follow each other differ. This is where people trip: the foot lifts as high as it did before. The figure " +
+			"is the largest difference between neighbours; 3/8 in (9.5 mm) is the most between any two risers of a flight in " +
+			"American houses, and English figures, from memory, want them all alike. Where uneven steps are wanted, tell and show those who walk them.",
+		sources(uneven)},
+	{"STEP-NOSING", "a long nosing",
+		"The front of a tread stands far over the tread below, and a toe catches under it on the way up. English figure, from " +
+			"memory: 25 mm; American, from memory: 1 1/2 in.",
+		cite(adkNosing, usNosing)},
+	{"STEP-PITCH", "a steep flight",
+		"The pitch is the angle of a riser over the going of the tread it rises from. Riser and going depend on each other: 220 " +
+			"over 245 is just under the 42° of English private houses and 220 over 244 just over it, though each figure alone " +
+			"is within its range. American figure: 30° to 50° for fixed stairs at work; a flatter flight gets no caution.",
+		cite(adkTable, oshaStairs)},
+	{"STEP-RISE", "a riser too high or too low",
+		"English figures: 150 to 170 mm for general access, 150 to 220 mm in private houses. American: 4 to 7 in for the public, " +
+			"at most 7 3/4 in in houses, at most 9 1/2 in on fixed stairs at work. The first of them decides whether there is a " +
+			"caution, because many people who don't know the set walk it; the caution says how the others stand.",
+		cite(adkTable, abaStairs, ircStairs, oshaStairs)},
+	{"STEP-SPREAD", "uneven risers",
+		"The risers of one flight are not of one height. The figure is the highest less the lowest; 3/8 in (9.5 mm) is the most in " +
+			"American houses, and English figures, from memory, want them all alike.",
+		sources(uneven)},
+	{"STEP-WIDTH", "a narrow flight",
+		"English figure, from memory: 1200 mm for general access. American: 36 in in houses, 22 in on fixed stairs at work.",
+		cite(adkWidth, ircStairs, oshaStairs)},
+	{"TALL", "a tall narrow piece",
+		"A piece more than three times as high as its base is deep tips easily: a loose block, a post that carries nothing, a flat " +
+			"without a return, a standing shape without a brace. Fix it, brace it or weight it. A flat has a return where another " +
+			"flat meets it at an angle; a post is held where something rests on its head.",
+		practice},
+}
