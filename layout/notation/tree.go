@@ -55,6 +55,9 @@ type Statement struct {
 	NameSpan   diag.Span
 	Args       Args // of the head form
 	Attributes []*Attribute
+	// Bad says that an error stands against the statement's word, name or head, so that what lacks or does not fit is no news.
+	// Word is then the word that was meant, where that could be guessed, and Name may be empty, Args are.
+	Bad bool
 }
 
 // Attribute is one indented line under a statement, with what continues it.
@@ -64,6 +67,8 @@ type Attribute struct {
 	WordSpan diag.Span
 	Args     Args
 	Sub      []*Attribute
+	// Bad says that an error stands against the attribute's word or value: Word is the word that was meant, Args are empty.
+	Bad bool
 }
 
 // Arg is one value matched by a form. Key is the literal word of the form that stands before it ("around",
@@ -125,7 +130,7 @@ type (
 		Word     string
 		Argument Node // nil for none
 	}
-	// Unary is a sign before a value.
+	// Unary is a minus before a value (a plus leaves no node).
 	Unary struct {
 		Span diag.Span
 		X    Node
@@ -142,7 +147,7 @@ type (
 		Span diag.Span
 		X    Node
 	}
-	// Pair is `x, y` (also in brackets, as an offset).
+	// Pair is `x, y` (in brackets, as an offset, it stands in a Paren).
 	Pair struct {
 		Span diag.Span
 		X, Y Node
@@ -166,9 +171,9 @@ type (
 		Items []Node
 		By    Node // step: `1400 by -50`; nil for none
 	}
-	// Floats is a flat list of literal pairs or values in one unit: what a long `points` list becomes, so that
-	// a set of thousands of outlines costs little. X holds the numbers as typed; all are of Kind (Number or Length).
-	// A pair list has Pairs set and an even count.
+	// Floats is a flat list of literal pairs in one unit: what a long `points` list becomes, so that a set of thousands of
+	// outlines costs little. All are of Kind: X holds Numbers as typed, Lengths in millimetres. Pairs is set and the count is
+	// even. At finds the place of one of the numbers.
 	Floats struct {
 		Span  diag.Span
 		Kind  unit.Kind
@@ -202,10 +207,11 @@ type (
 		Via    Node // arc to E through Q
 		C1, C2 Node // curve to E handles C1 C2
 	}
-	// Text is a quoted text with its escapes undone. Inner holds for each byte of Value its offset from Span.From.
+	// Text is a quoted text with its escapes undone. At finds the place of a part of it.
 	Text struct {
-		Span  diag.Span
-		Value string
+		Span    diag.Span
+		Value   string
+		offsets []int32 // of each byte of Value from Span.From, where the text has escapes
 	}
 	// Word is a literal word or a bare name standing where a form wants one.
 	Word struct {
@@ -234,3 +240,18 @@ func (n *Path) Pos() diag.Span     { return n.Span }
 func (n *Text) Pos() diag.Span     { return n.Span }
 func (n *Word) Pos() diag.Span     { return n.Span }
 func (n *Raw) Pos() diag.Span      { return n.Span }
+
+// At returns the place of the bytes [from, to) of Value in the file.
+func (n *Text) At(from, to int) diag.Span {
+	at := func(i int) int32 {
+		switch i = min(max(i, 0), len(n.Value)); {
+		case i == len(n.Value):
+			return n.Span.To - 1
+		case n.offsets != nil:
+			return n.Span.From + n.offsets[i]
+		default:
+			return n.Span.From + 1 + int32(i)
+		}
+	}
+	return diag.Span{File: n.Span.File, From: at(from), To: max(at(from), at(to))}
+}
