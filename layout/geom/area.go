@@ -8,6 +8,12 @@ import "math"
 func (p *Path) Area() float64 {
 	// Counted from the start, so that a small outline far from 0,0 loses no figures.
 	o, sum := p.Start(), 0.0
+	if p.Straight() {
+		for i := range p.Len() {
+			sum += p.pts[i].Sub(o).Cross(p.pts[i+1].Sub(o)) / 2
+		}
+		return sum
+	}
 	for _, s := range p.Segments() {
 		sum += s.From.Sub(o).Cross(s.To.Sub(o))/2 + s.cap()
 	}

@@ -5,7 +5,7 @@ package geom
 const fineness = 0.0005
 
 // SelfCrossing looks for a place where the path crosses, touches or runs back along itself and returns the
-// first: the segments i ≤ j that meet (equal where a curve crosses itself) and where. Segments that follow
+// first along it: the segments i ≤ j that meet (equal where a curve crosses itself) and where. Segments that follow
 // one another may share their common end and nothing else, and so may the last and the first of a path that
 // ends where it starts. Curves are followed to within 0.0005 mm. Segments without length are passed over.
 func (p *Path) SelfCrossing() (i, j int, at Point, crosses bool) {

@@ -10,38 +10,63 @@ const sameDirection = 1e-9
 // whose outward side at its middle looks most nearly downstage (−y), of equals the most downstage by its
 // middle, of those the most plan-left. It is 0 for a path without length.
 func FrontEdge(p *Path) int {
-	best, found := 0, false
-	var off float64
-	var mid Point
 	ahead := 1.0
 	if p.Area() < 0 {
 		ahead = -1
 	}
-	for i, s := range p.Segments() {
-		d := s.Tangent(0.5).Mul(ahead)
-		if d == (Point{}) {
-			continue
+	var f front
+	if p.Straight() {
+		for i := range p.Len() {
+			a, b := p.pts[i], p.pts[i+1]
+			f.try(i, b.Sub(a).Mul(ahead), a.Lerp(b, 0.5))
 		}
-		// Of an anticlockwise outline the outward side is on the right; it looks downstage where the edge
-		// runs along +x.
-		o, m := math.Abs(math.Atan2(d.Y, d.X)), s.Point(0.5)
-		if !found || frontBefore(o, m, off, mid) {
-			best, found, off, mid = i, true, o, m
-		}
+		return f.index
 	}
-	return best
+	for i, s := range p.Segments() {
+		f.try(i, s.Tangent(0.5).Mul(ahead), s.Point(0.5))
+	}
+	return f.index
 }
 
-// frontBefore reports whether an edge with angle o off downstage and middle m is more to the front than
-// one with off and mid.
-func frontBefore(o float64, m Point, off float64, mid Point) bool {
-	if math.Abs(o-off) > sameDirection {
-		return o < off
+// front is the edge most to the front among those tried.
+type front struct {
+	index int
+	found bool
+	cos   float64 // of the angle off
+	off   float64 // angle in radians between the outward side and downstage
+	mid   Point
+}
+
+// try takes edge i where it is more to the front than the one so far: d is its direction at its middle mid
+// on the way anticlockwise round the outline, of any length. Of such an edge the outward side is on the
+// right; it looks downstage where the edge runs along +x.
+func (f *front) try(i int, d, mid Point) {
+	l := math.Sqrt(d.Dot(d))
+	if l == 0 {
+		return
 	}
-	if math.Abs(m.Y-mid.Y) > Tolerance {
-		return m.Y < mid.Y
+	// A cosine less by more than sameDirection means an angle greater by more than that; most edges are
+	// told apart so, without their angle.
+	cos := d.X / l
+	if f.found && cos < f.cos-2*sameDirection {
+		return
 	}
-	return m.X < mid.X-Tolerance
+	off := math.Abs(math.Atan2(d.Y, d.X))
+	if f.found {
+		switch {
+		case math.Abs(off-f.off) > sameDirection:
+			if off > f.off {
+				return
+			}
+		case math.Abs(mid.Y-f.mid.Y) > Tolerance:
+			if mid.Y > f.mid.Y {
+				return
+			}
+		case mid.X >= f.mid.X-Tolerance:
+			return
+		}
+	}
+	*f = front{index: i, found: true, cos: cos, off: off, mid: mid}
 }
 
 // StartAtFront returns the outline closed, anticlockwise and starting at its front edge's plan-left end,

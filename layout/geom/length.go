@@ -113,6 +113,12 @@ func (s Segment) shareAt(d, total float64) float64 {
 // Length returns the length of the path.
 func (p *Path) Length() float64 {
 	sum := 0.0
+	if p.Straight() {
+		for i := range p.Len() {
+			sum += p.pts[i].Dist(p.pts[i+1])
+		}
+		return sum
+	}
 	for _, s := range p.Segments() {
 		sum += s.Length()
 	}

@@ -2,6 +2,7 @@ package geom
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -66,65 +67,44 @@ func together(regions []Region, tol, grid float64) (overlay.Geometry, error) {
 			gs = append(gs, g)
 		}
 	}
-	switch len(gs) {
-	case 0:
-		return overlay.Geometry{}, nil
-	case 1:
-		return gs[0], nil
-	}
-	return overlay.UnionMany(gs)
+	return unionOf(gs)
 }
 
-// clean returns the region as a valid geometry: rings that cross themselves and holes that meet each other
-// or the outer ring are resolved.
+// clean returns the region as a valid geometry.
 func clean(r Region, tol, grid float64) (overlay.Geometry, error) {
-	outer, ok := ring(r.Outer, tol, grid)
-	if !ok {
-		return overlay.Geometry{}, nil
-	}
-	rings := []overlay.LineString{outer}
+	area, err := ring(r.Outer, tol, grid)
 	for _, h := range r.Holes {
-		if hole, ok := ring(h, tol, grid); ok {
-			rings = append(rings, hole)
-		}
-	}
-	if p := overlay.NewPolygon(rings); p.Validate() == nil {
-		return p.AsGeometry(), nil
-	}
-	area, err := overlay.UnaryUnion(overlay.NewPolygon(rings[:1]).AsGeometry())
-	for _, h := range rings[1:] {
-		if err != nil {
+		if err != nil || area.IsEmpty() {
 			break
 		}
 		var hole overlay.Geometry
-		if hole, err = overlay.UnaryUnion(overlay.NewPolygon([]overlay.LineString{h}).AsGeometry()); err == nil {
-			area, err = overlay.Difference(area, hole)
+		if hole, err = ring(h, tol, grid); err == nil && !hole.IsEmpty() {
+			area, err = areal(overlay.Difference(area, hole))
 		}
 	}
 	return area, err
 }
 
-// ring returns the flattened path as a closed ring on the grid, not ok where nothing is left of it.
-func ring(p *Path, tol, grid float64) (overlay.LineString, bool) {
+// ring returns the area within the flattened path on the grid, by the nonzero rule.
+func ring(p *Path, tol, grid float64) (overlay.Geometry, error) {
 	pts := p.Flatten(tol, nil)
-	xs := make([]float64, 0, 2*len(pts)+2)
-	for _, q := range pts {
+	for i, q := range pts {
 		if !q.Finite() {
-			return overlay.LineString{}, false
+			return overlay.Geometry{}, errors.New("a coordinate is no number")
 		}
-		x, y := math.Round(q.X/grid)*grid, math.Round(q.Y/grid)*grid
-		if n := len(xs); n == 0 || xs[n-2] != x || xs[n-1] != y {
-			xs = append(xs, x, y)
-		}
+		pts[i] = snap(q, grid)
 	}
-	for n := len(xs); n > 2 && xs[n-2] == xs[0] && xs[n-1] == xs[1]; n = len(xs) {
-		xs = xs[:n-2]
+	pts = slices.Compact(pts)
+	for len(pts) > 1 && pts[len(pts)-1] == pts[0] {
+		pts = pts[:len(pts)-1]
 	}
-	if len(xs) < 6 {
-		return overlay.LineString{}, false
+	if len(pts) < 3 {
+		return overlay.Geometry{}, nil
 	}
-	xs = append(xs, xs[0], xs[1])
-	return overlay.NewLineString(overlay.NewSequence(xs, overlay.DimXY)), true
+	if g := polygonOf(pts); g.Validate() == nil {
+		return g, nil
+	}
+	return nonzero(pts, grid)
 }
 
 // regionsOf returns the areas of g, not its lines and points, in an order that depends on nothing but them.
@@ -158,7 +138,7 @@ func outlineOf(l overlay.LineString, hand float64) *Path {
 	const grid = 1.0 / (1 << 20)
 	for k := range seq.Length() - 1 {
 		xy := seq.GetXY(k)
-		q := Point{math.Round(xy.X/grid) * grid, math.Round(xy.Y/grid) * grid}
+		q := snap(Point{xy.X, xy.Y}, grid)
 		if len(pts) == 0 || pts[len(pts)-1] != q {
 			pts = append(pts, q)
 		}
