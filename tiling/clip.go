@@ -1,0 +1,24 @@
+package tiling
+
+import "markout/layout/geom"
+
+// ClipSegment returns which part of the segment from a to b lies in the box, edges included: from share t0 to share t1 of
+// its length. ok is false where none does.
+func ClipSegment(a, b geom.Point, box geom.Rect) (t0, t1 float64, ok bool) {
+	dx, dy := b.X-a.X, b.Y-a.Y
+	t0, t1 = 0, 1
+	for _, e := range [4][2]float64{{-dx, a.X - box.Min.X}, {dx, box.Max.X - a.X}, {-dy, a.Y - box.Min.Y}, {dy, box.Max.Y - a.Y}} {
+		p, q := e[0], e[1]
+		switch {
+		case p == 0:
+			if q < 0 {
+				return 0, 0, false
+			}
+		case p < 0:
+			t0 = max(t0, q/p)
+		default:
+			t1 = min(t1, q/p)
+		}
+	}
+	return t0, t1, t0 <= t1
+}
