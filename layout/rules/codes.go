@@ -130,8 +130,8 @@ var codes = []Code{
 		"English figure, from memory: 1200 mm for general access. American: 36 in in houses, 22 in on fixed stairs at work.",
 		cite(adkWidth, ircStairs, oshaStairs)},
 	{"TALL", "a tall narrow piece",
-		"A piece more than three times as high as its base is deep tips easily: a loose block, a post that carries nothing, a flat " +
-			"without a return, a standing shape without a brace. Fix it, brace it or weight it. A flat has a return where another " +
+		"A piece more than three times as high as its base is deep tips easily: a loose block, a pile of them, a post that carries " +
+			"nothing, a flat without a return, a standing shape without a brace. Fix it, brace it or weight it. A flat has a return where another " +
 			"flat meets it at an angle; a post is held where something rests on its head.",
 		practice},
 }

@@ -41,7 +41,6 @@ func (c *checker) edges(sc *scene) {
 		name  string
 		count int
 	}
-	base := make(map[int]fall)
 	at := func(p *piece) [2]int { return [2]int{c.order[p.element.Name], p.copy} }
 	first := make(map[[2]int]fall)
 	look := &edgeLook{scene: sc, book: c.book}
@@ -52,7 +51,6 @@ func (c *checker) edges(sc *scene) {
 			p := &sc.pieces[i]
 			f := look.piece(p, position)
 			if position == "" {
-				base[i] = f
 				first[at(p)] = f
 			} else if f.like(first[at(p)]) {
 				return

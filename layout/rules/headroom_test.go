@@ -134,6 +134,22 @@ func TestTall(t *testing.T) {
 	require.True(t, has(of(element("plinth", deckOf(500, 400, 1230), place(0, 0, 0, 0))), "TALL"))
 }
 
+// A pile counts as one piece.
+func TestTallPiles(t *testing.T) {
+	crates := func(n int) *set.Set {
+		var at []set.Place
+		for i := range n {
+			at = append(at, place(0, 0, 150*float64(i), 0), place(900, 0, 150*float64(i), 0))
+		}
+		return of(element("crate", deckOf(600, 250, 150), at...))
+	}
+	require.False(t, has(crates(5), "TALL"), "750 on 250 is three times, not more")
+	c := only(t, crates(6), "TALL")
+	require.Equal(t, "3.6 times", c.Figure)
+	require.Contains(t, c.Message, "6 on top of one another are 900 mm high on a base of 250 mm")
+	require.Contains(t, c.Message, "; 2 of them")
+}
+
 // The least width of an outline against figures of plane geometry.
 func TestLeastWidth(t *testing.T) {
 	octagon, err := geom.RegularPolygon(8, 4800, false)

@@ -19,11 +19,26 @@ const held = 50
 
 func times(x float64) string { return unit.FormatNumber(x, 0.1) + " times" }
 
+// spot is where the copies of one element that lie on top of one another stand on the plan.
+type spot struct {
+	element *set.Element
+	at      geom.Point
+}
+
+// pile is how high such copies reach together.
+type pile struct {
+	low, high float64
+	count     int
+}
+
 // tall looks for pieces more than three times as high as their base is deep: loose blocks one by one, posts that carry
-// nothing, flats without a return, standing shapes without a brace, and tall platforms and rings.
+// nothing, flats without a return, standing shapes without a brace, platforms and rings, and what is stacked as a pile.
 func (c *checker) tall(sc *scene) {
-	loose := map[*set.Element]int{}
-	var order []*set.Element
+	piles := map[spot]*pile{}
+	var order []spot
+	upright := map[spot]bool{}
+	var last *set.Element
+	var h, base float64
 	for i := range sc.pieces {
 		p := &sc.pieces[i]
 		e := p.element
@@ -36,24 +51,74 @@ func (c *checker) tall(sc *scene) {
 			}
 			continue
 		}
-		if h, base := proportions(e.Shape); base <= 0 || h/base <= slender+0.05 || sc.heldUp(p) {
+		if e != last { // copies stand one after the other
+			last = e
+			h, base = proportions(e.Shape)
+		}
+		if base <= 0 {
 			continue
 		}
-		if loose[e] == 0 {
-			order = append(order, e)
+		at := spot{e, p.place.Frame.T.Plan()}
+		low := p.place.Level()
+		pl := piles[at]
+		if pl == nil {
+			pl = &pile{low: low, high: low + h}
+			piles[at] = pl
+			order = append(order, at)
 		}
-		loose[e]++
+		pl.low, pl.high, pl.count = min(pl.low, low), max(pl.high, low+h), pl.count+1
+		if h/base > slender+0.05 && sc.heldUp(p) {
+			upright[at] = true
+		}
 	}
-	for _, e := range order {
-		h, base := proportions(e.Shape)
-		more := ""
-		if n := loose[e]; n > 1 {
-			more = "; " + unit.FormatNumber(float64(n), 1) + " of them"
+	c.tallPiles(order, piles, upright)
+}
+
+// tallPiles notes, of each element, the tallest of its piles and how many are too tall.
+func (c *checker) tallPiles(order []spot, piles map[spot]*pile, upright map[spot]bool) {
+	type worst struct {
+		pile
+		count int
+	}
+	found := map[*set.Element]*worst{}
+	var elements []*set.Element
+	var last *set.Element
+	var base float64
+	for _, at := range order {
+		pl := piles[at]
+		if at.element != last {
+			last = at.element
+			_, base = proportions(at.element.Shape)
+		}
+		if upright[at] || (pl.high-pl.low)/base <= slender+0.05 {
+			continue
+		}
+		w := found[at.element]
+		if w == nil {
+			w = &worst{}
+			found[at.element] = w
+			elements = append(elements, at.element)
+		}
+		w.count++
+		if pl.high-pl.low > w.high-w.low+geom.Tolerance {
+			w.pile = *pl
+		}
+	}
+	for _, e := range elements {
+		w := found[e]
+		_, base := proportions(e.Shape)
+		h := w.high - w.low
+		what, more := "", ""
+		if w.pile.count > 1 {
+			what = plain(w.pile.count) + " on top of one another are "
+		}
+		if w.count > 1 {
+			more = "; " + plain(w.count) + " of them"
 		}
 		c.add(e, finding{code: "TALL", figure: times(h / base), limit: limits(slenderBand, times), source: practice,
-			at: []string{"height", "thickness", "diameter"}},
-			"%s high on a base of %s, %s as high as it is deep: it tips easily, fix or weight it%s", c.length(h), c.length(base),
-			times(h/base), more)
+			at: []string{"stack", "height", "thickness", "diameter"}},
+			"%s%s high on a base of %s, %s as high as it is deep: it tips easily, fix or weight it%s", what, c.length(h),
+			c.length(base), times(h/base), more)
 	}
 }
 
@@ -92,9 +157,11 @@ func proportions(sh set.Shape) (height, base float64) {
 	case *set.Ring:
 		return s.Height, leastWidth(s.Outer)
 	case *set.Panel:
-		if s.Stands && !s.Brace {
-			b := s.Outline.Path.Bounds()
-			return b.H(), s.Thickness
+		if !s.Stands {
+			return s.Thickness, leastWidth(s.Outline)
+		}
+		if !s.Brace {
+			return s.Outline.Path.Bounds().H(), s.Thickness
 		}
 	case *set.Flat:
 		return s.Height, s.Thickness
