@@ -2,6 +2,7 @@ package notation
 
 import (
 	"fmt"
+	"strings"
 
 	"markout/layout/diag"
 	"markout/layout/unit"
@@ -244,10 +245,14 @@ func (p *parser) newName() Node {
 // nameHere moves past a name that is given here and returns its place.
 func (p *parser) nameHere() (diag.Span, bool) {
 	from, to := p.tok.from, p.tok.to
+	if p.tok.kind == tokBad && p.text[from]-'0' <= 9 {
+		p.failed = false // 3deck is a name to the one who typed it, whatever it is as a number
+		to = from + 1 + nameLength(append([]byte{'_'}, p.text[from+1:p.lineEnd(from)]...)) - 1
+		p.tok.kind = tokNumber
+	}
 	switch {
 	case p.failed:
-	case p.tok.kind == tokNumber && nameLength(p.text[to:p.end]) == 0 && !p.tok.bare,
-		p.tok.kind == tokBad:
+	case p.tok.kind == tokNumber:
 		p.fail(from, to, "a name begins with a letter or _", "")
 	case p.tok.kind != tokName:
 		p.want(valueForms[formName].called)
@@ -276,10 +281,18 @@ func underscored(word []byte) []byte {
 // mistyped reports the slips at a number that readers of it would call something else: a unit that does not touch, and
 // a comma for the decimal point.
 func (p *parser) mistyped() bool {
-	if p.prev.kind != tokNumber || !p.prev.bare {
+	if p.prev.kind != tokNumber {
 		return false
 	}
 	number := p.words(p.prev)
+	if p.tok.kind == tokNumber && p.prev.value.Kind == unit.Length && p.tok.value.Kind == unit.Length &&
+		endsWith(number, "'", "′", "’") && endsWith(p.words(p.tok), `"`, "″", "”") {
+		p.fail(p.prev.from, p.tok.to, "these are two values", fmt.Sprintf("write `%s-%s` for feet and inches", number, p.words(p.tok)))
+		return true
+	}
+	if !p.prev.bare {
+		return false
+	}
 	switch {
 	case p.tok.kind == tokName && unit.IsUnit(p.words(p.tok)):
 		p.fail(p.prev.from, p.tok.to, "a unit touches its number", fmt.Sprintf("write `%s%s`", number, p.words(p.tok)))
@@ -298,6 +311,18 @@ func (p *parser) mistyped() bool {
 	}
 	return true
 }
+
+func endsWith(s string, ends ...string) bool {
+	for _, e := range ends {
+		if strings.HasSuffix(s, e) {
+			return true
+		}
+	}
+	return false
+}
+
+// lineEndTrimmed is lineEnd without what ends a line: blanks and a comment.
+func (p *parser) lineEndTrimmed(i int) int { return trimEnd(p.text, i, p.contentEnd(i)) }
 
 // lineEnd returns where the line that holds i ends within the text being read.
 func (p *parser) lineEnd(i int) int {

@@ -154,6 +154,8 @@ func (p *parser) strange(text []byte) int {
 		message, hint = "an inch mark touches a number", "write `18\"`"
 	case '\'', '’', '′':
 		message, hint = "a foot mark touches a number", "write `6'`; a text stands in double quotes"
+	case '½', '¼', '¾', '⅛', '⅜', '⅝', '⅞', '⅓', '⅔':
+		hint = "write `1/2\"`"
 	case '[', ']', '{', '}':
 		hint = "write round brackets"
 	case ';':

@@ -55,10 +55,14 @@ func (p *parser) list(steps bool) Node {
 			out.Items = append(out.Items, n)
 		}
 	}
-	if !p.failed && p.sign(',') && !p.mistyped() {
-		p.fail(p.tok.from, p.tok.to, "values of a list have spaces between them, no commas", "")
+	if !p.failed && p.sign(',') {
+		p.commaInList()
 	}
-	if !p.failed && steps && len(out.Items) == 1 && p.atWord("by") {
+	if !p.failed && steps && p.atWord("by") {
+		if len(out.Items) > 1 {
+			p.fail(p.tok.from, p.tok.to, "a step follows one value alone", "as in `1400 by -50`")
+			return nil
+		}
 		p.next()
 		out.By = p.step()
 	}
@@ -67,6 +71,19 @@ func (p *parser) list(steps bool) Node {
 	}
 	out.Span = p.span(int(first.Pos().From), p.prev.to)
 	return out
+}
+
+// commaInList reports a comma between values, or one for a decimal point: a list does not tell.
+func (p *parser) commaInList() {
+	hint := ""
+	if end := p.tok.to; p.prev.kind == tokNumber && p.prev.bare && !p.tok.space && end < p.end && p.text[end]-'0' <= 9 {
+		for end < p.end && p.text[end]-'0' <= 9 {
+			end++
+		}
+		before, after := p.words(p.prev), p.text[p.tok.to:end]
+		hint = fmt.Sprintf("write `%s %s`, or `%s.%s` for a decimal", before, after, before, after)
+	}
+	p.fail(p.tok.from, p.tok.to, "values of a list have spaces between them, no commas", hint)
 }
 
 // step reads what a list changes by from value to value: one value, or a pair.
@@ -105,10 +122,13 @@ func (p *parser) nameList() Node {
 func (p *parser) cards() Node {
 	out := &List{}
 	from := p.tok.from
-	for !p.failed && (p.tok.kind == tokName && !p.stops() || p.startsExpression()) {
+	for !p.failed && p.startsExpression() {
 		if p.tok.kind == tokName {
 			out.Items = append(out.Items, &Word{p.span(p.tok.from, p.tok.to), p.words(p.tok)})
 			p.next()
+		} else if len(out.Items) > 0 {
+			p.want("the name of a card")
+			return nil
 		}
 		if n := p.item(); n != nil {
 			out.Items = append(out.Items, n)
@@ -151,11 +171,11 @@ func (p *parser) size(most int) Node {
 // quoted reads a text.
 func (p *parser) quoted() Node {
 	if p.tok.kind != tokText {
-		if p.tok.kind == tokName && p.tok.kind != tokEnd {
-			p.fail(p.tok.from, p.tok.to, fmt.Sprintf("a text in double quotes is wanted here, not `%s`", short(p.words(p.tok))),
-				fmt.Sprintf("write `\"%s\"`", short(strings.TrimSpace(string(p.text[p.tok.from:p.contentEnd(p.tok.from)])))))
+		hint := p.example()
+		if p.tok.kind == tokName {
+			hint = fmt.Sprintf("write `\"%s\"`", short(strings.TrimSpace(string(p.text[p.tok.from:p.contentEnd(p.tok.from)]))))
 		}
-		p.want(valueForms[formText].called)
+		p.wantAs(valueForms[formText].called, hint)
 		return nil
 	}
 	t := &Text{Span: p.span(p.tok.from, p.tok.to)}

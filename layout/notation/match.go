@@ -64,6 +64,10 @@ func (p *parser) startsChoice(c *choice) strength {
 
 // choice reads one of the branches. key and direct say which word stands before it, and whether directly.
 func (p *parser) choice(c *choice, key string, direct bool) {
+	if len(c.branches) == 1 {
+		p.sequence(c.branches[0], key, direct)
+		return
+	}
 	var by []sequence
 	for _, b := range c.branches {
 		switch p.starts(b) {
@@ -121,7 +125,7 @@ func (p *parser) sequence(s sequence, key string, direct bool) {
 		switch word, one := it.word(); {
 		case one && !it.skippable():
 			if !p.atWord(word) {
-				p.want("`" + word + "`")
+				p.want("`" + wordsFrom(s[i:]) + "`")
 				return
 			}
 			sp := p.takeWord(word)
@@ -157,6 +161,19 @@ func (p *parser) sequence(s sequence, key string, direct bool) {
 			direct = false
 		}
 	}
+}
+
+// wordsFrom returns the words that a sequence begins with: `at least` of at least VALUE.
+func wordsFrom(s sequence) string {
+	var out []string
+	for i := range s {
+		w, one := s[i].word()
+		if !one || s[i].skippable() {
+			break
+		}
+		out = append(out, w)
+	}
+	return strings.Join(out, " ")
 }
 
 // standsAlone reports whether nothing must follow a word, so that the word itself is the news.
@@ -356,24 +373,23 @@ func (p *parser) value(v valueForm) Node {
 }
 
 // want reports that something else is wanted at the next token, or is missing at the end.
-func (p *parser) want(what string) {
+func (p *parser) want(what string) { p.wantAs(what, p.example()) }
+
+// wantAs is want with a hint for where no word was nearly right.
+func (p *parser) wantAs(what, hint string) {
 	if p.failed || p.mistyped() {
 		return
 	}
 	if p.tok.kind == tokEnd {
 		before := short(p.words(p.prev))
-		p.fail(p.prev.from, p.prev.to, fmt.Sprintf("%s is missing after `%s`", what, before), p.example())
+		p.fail(p.prev.from, p.prev.to, fmt.Sprintf("%s is missing after `%s`", what, before), hint)
 		return
 	}
 	word := p.words(p.tok)
-	hint := ""
 	if p.tok.kind == tokName {
-		if near := Suggest(word, p.form.words); near != "" && strings.Contains(what, "`"+near+"`") {
+		if near := Suggest(word, named(what)); near != "" {
 			hint = fmt.Sprintf("did you mean `%s`?", near)
 		}
-	}
-	if hint == "" {
-		hint = p.example()
 	}
 	p.fail(p.tok.from, p.tok.to, fmt.Sprintf("%s is wanted here, not `%s`", what, short(word)), hint)
 }
@@ -381,6 +397,10 @@ func (p *parser) want(what string) {
 // leftover reports what stands after the end of all that the form takes.
 func (p *parser) leftover() {
 	if p.failed || p.mistyped() {
+		return
+	}
+	if len(p.form.root.branches) == 1 && len(p.form.root.branches[0]) == 0 && p.attr != nil && p.attr.Word != "" {
+		p.fail(p.tok.from, p.lineEndTrimmed(p.tok.from), fmt.Sprintf("`%s` stands alone", p.attr.Word), "")
 		return
 	}
 	word := p.words(p.tok)
@@ -391,7 +411,21 @@ func (p *parser) leftover() {
 	if near := Suggest(word, append(slices.Clone(p.form.words), p.beneath...)); near != "" {
 		hint = fmt.Sprintf("did you mean `%s`?", near)
 	}
+	if p.sign(',') && p.prev.kind == tokNumber {
+		hint = "a point has two values, and a decimal has a point: `1.5`"
+	}
 	p.fail(p.tok.from, p.tok.from+len(word), fmt.Sprintf("`%s` is not expected here", short(word)), hint)
+}
+
+// named returns the words that a message has in quotes.
+func named(what string) []string {
+	var out []string
+	for i, part := range strings.Split(what, "`") {
+		if i%2 == 1 {
+			out = append(out, part)
+		}
+	}
+	return out
 }
 
 // short cuts a long text for a message.

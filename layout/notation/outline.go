@@ -31,16 +31,7 @@ func (p *parser) outline() Node {
 	case "circle":
 		out.arg("", p.expression())
 	case "polygon":
-		out.arg("", p.expression())
-		switch {
-		case p.failed:
-		case p.atWord("across"), p.atWord("corners"):
-			key := p.words(p.tok)
-			p.next()
-			out.arg(key, p.expression())
-		default:
-			p.want("`across` or `corners`")
-		}
+		p.polygon(out)
 	case "points":
 		out.arg("", p.points())
 	case "svg":
@@ -61,6 +52,25 @@ func (p *parser) outline() Node {
 	}
 	out.Span = p.span(int(out.WordSpan.From), p.prev.to)
 	return out
+}
+
+const polygonExample = "as in `polygon 8 across 4800`"
+
+func (p *parser) polygon(out *Outline) {
+	if p.atWord("across") || p.atWord("corners") {
+		p.wantAs("the number of edges", polygonExample)
+		return
+	}
+	out.arg("", p.expression())
+	switch {
+	case p.failed:
+	case p.atWord("across"), p.atWord("corners"):
+		key := p.words(p.tok)
+		p.next()
+		out.arg(key, p.expression())
+	default:
+		p.wantAs("`across` or `corners`", polygonExample)
+	}
 }
 
 func (o *Outline) arg(key string, n Node) {

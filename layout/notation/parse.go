@@ -67,7 +67,7 @@ func (p *parser) statement(rows []row, i int) (s *Statement, next int) {
 		for next < len(rows) && rows[next].role != roleStatement {
 			next++
 		}
-		return nil, next
+		return p.unknown(s, r, end), next
 	}
 	if s.Word != r.table.kind.Word {
 		s.Word, s.Bad = r.table.kind.Word, true
@@ -89,6 +89,20 @@ func (p *parser) statement(rows []row, i int) (s *Statement, next int) {
 	}
 	s.Span = p.span(int(r.from), to)
 	return s, next
+}
+
+// unknown is what is left of a statement whose word means nothing: its name, if it has one, so that what refers to it is no
+// second error. Without a word there is no statement.
+func (p *parser) unknown(s *Statement, r *row, end int) *Statement {
+	if s.Word == "" {
+		return nil
+	}
+	s.Bad, s.Span = true, p.span(int(r.from), end)
+	at := skipBlankIn(p.text, int(s.WordSpan.To), end)
+	if n := nameLength(p.text[at:end]); n > 0 && !isJoining(p.text[at:at+n]) {
+		s.Name, s.NameSpan = string(p.text[at:at+n]), p.span(at, at+n)
+	}
+	return s
 }
 
 // headExample is the line that shows how a statement is written, for statements of one line.
@@ -211,17 +225,26 @@ func skipBlankIn(text []byte, i, end int) int { return min(i+skipBlank(text[i:en
 // join adds an attribute to those before it, unless it stands there already and may stand once only.
 func (p *parser) join(all []*Attribute, a *Attribute, row *Attr) []*Attribute {
 	if row != nil && !row.Several {
-		for _, b := range all {
+		for i, b := range all {
 			if b.Word != a.Word {
 				continue
 			}
-			if !a.Bad || a.WordSpan.To-a.WordSpan.From == int32(len(a.Word)) {
+			switch {
+			case p.guessed(a):
+			case p.guessed(b):
+				all[i] = a
+			default:
 				p.error(int(a.WordSpan.From), int(a.WordSpan.To), fmt.Sprintf("`%s` stands twice; the first is in line %d", a.Word, p.lineOf(int(b.WordSpan.From))), "")
 			}
 			return all
 		}
 	}
 	return append(all, a)
+}
+
+// guessed reports whether an attribute was typed with another word than the one it was taken for.
+func (p *parser) guessed(a *Attribute) bool {
+	return string(p.text[a.WordSpan.From:a.WordSpan.To]) != a.Word
 }
 
 // lineOf returns the number of the line that holds byte i.

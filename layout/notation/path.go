@@ -1,5 +1,10 @@
 package notation
 
+const (
+	arcExample   = "as in `arc to 1500,300 radius 300 left` or `arc to 1500,300 through 1400,80`"
+	curveExample = "as in `curve to 1500,300 handles 1200,0 1500,100`"
+)
+
 // path reads a drawn line: its start, then lines, arcs and curves, and `close` at the end.
 func (p *parser) path() Node {
 	from := p.tok.from
@@ -77,7 +82,7 @@ func (p *parser) arcStep(s *Step) {
 		case p.atWord("right"):
 			s.Right = true
 		default:
-			p.want("`left` or `right`")
+			p.wantAs("`left` or `right`", arcExample)
 			return
 		}
 		p.next()
@@ -86,7 +91,7 @@ func (p *parser) arcStep(s *Step) {
 			p.next()
 		}
 	default:
-		p.want("`radius` or `through`")
+		p.wantAs("`radius` or `through`", arcExample)
 	}
 }
 
@@ -97,7 +102,7 @@ func (p *parser) curveStep(s *Step) {
 		return
 	}
 	if !p.atWord("handles") {
-		p.want("`handles`")
+		p.wantAs("`handles`", curveExample)
 		return
 	}
 	p.next()
@@ -110,7 +115,11 @@ func (p *parser) curveStep(s *Step) {
 // ending reads to E.
 func (p *parser) ending(s *Step) {
 	if !p.atWord("to") {
-		p.want("`to`")
+		hint := arcExample
+		if s.Word == "curve" {
+			hint = curveExample
+		}
+		p.wantAs("`to`", hint)
 		return
 	}
 	p.next()

@@ -12,6 +12,10 @@ var sides = [...]string{"upstage", "downstage", "plan-left", "plan-right"}
 
 // point reads x, y; an anchor; an anchor plus an offset; or a place by tape. Arithmetic needs no brackets.
 func (p *parser) point() Node {
+	if !p.canBegin() {
+		p.want(valueForms[formPoint].called)
+		return nil
+	}
 	x := p.expression()
 	switch r, bare := x.(*Ref); {
 	case p.failed:
@@ -27,6 +31,14 @@ func (p *parser) point() Node {
 	}
 	return x
 }
+
+// canBegin reports whether a value can begin at the next token where one must stand, so that any name will do.
+func (p *parser) canBegin() bool {
+	return p.startsExpression() || p.tok.kind == tokName && !isJoining(p.text[p.tok.from:p.tok.to])
+}
+
+// tapeExample shows both ways in which a place may go on after a name.
+const tapeExample = "a place by tape is written `A 2310 B 1885 upstage`, an offset `deck.centre + (200, 50)`"
 
 // pair reads x, y.
 func (p *parser) pair() Node {
@@ -69,7 +81,7 @@ func (p *parser) taped(a *Ref, distance func() Node) Node {
 		return nil
 	}
 	if p.tok.kind != tokName || p.stops() {
-		p.want("the start of the second tape")
+		p.wantAs("the start of the second tape", tapeExample)
 		return nil
 	}
 	t.B = p.ref()
@@ -88,12 +100,16 @@ func (p *parser) taped(a *Ref, distance func() Node) Node {
 			return p.sound(t)
 		}
 	}
-	p.want("the side, `upstage`, `downstage`, `plan-left` or `plan-right`,")
+	p.wantAs("the side, `upstage`, `downstage`, `plan-left` or `plan-right`,", tapeExample)
 	return nil
 }
 
 // listedPoint reads a point that stands among others with spaces between: arithmetic stands in brackets.
 func (p *parser) listedPoint() Node {
+	if !p.canBegin() {
+		p.want(valueForms[formPoint].called)
+		return nil
+	}
 	x := p.item()
 	switch r, bare := x.(*Ref); {
 	case p.failed:

@@ -52,12 +52,8 @@ func Suggest(word string, among []string) string {
 			return w
 		}
 	}
-	for _, meant := range tradeWords[lower] {
-		for _, w := range among {
-			if w == meant {
-				return w
-			}
-		}
+	if w := meantBy(lower, among); w != "" {
+		return w
 	}
 	best, least := "", slips(lower)+1
 	for _, w := range among {
@@ -65,7 +61,36 @@ func Suggest(word string, among []string) string {
 			best, least = w, d
 		}
 	}
+	if best == "" {
+		best = nearTradeWord(lower, among)
+	}
 	return best
+}
+
+// meantBy returns the word of among that a trade word stands for.
+func meantBy(word string, among []string) string {
+	for _, meant := range tradeWords[word] {
+		for _, w := range among {
+			if w == meant {
+				return w
+			}
+		}
+	}
+	return ""
+}
+
+// nearTradeWord is meantBy for a trade word with a slip in it.
+func nearTradeWord(word string, among []string) string {
+	if utf8.RuneCountInString(word) < 6 {
+		return ""
+	}
+	best := ""
+	for trade := range tradeWords {
+		if (best == "" || trade < best) && distance(word, trade, 2) < 2 && meantBy(trade, among) != "" {
+			best = trade
+		}
+	}
+	return meantBy(best, among)
 }
 
 // slips is how many slips of the fingers a word of that length is trusted to hold.

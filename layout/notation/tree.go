@@ -56,7 +56,8 @@ type Statement struct {
 	Args       Args // of the head form
 	Attributes []*Attribute
 	// Bad says that an error stands against the statement's word, name or head, so that what lacks or does not fit is no news.
-	// Word is then the word that was meant, where that could be guessed, and Name may be empty, Args are.
+	// Word is then the word that was meant, where that could be guessed, else the word as typed, which no table knows. Name may
+	// be empty, Args are; a name that is there is taken, so that what refers to it is no second error.
 	Bad bool
 }
 
