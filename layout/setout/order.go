@@ -1,0 +1,49 @@
+package setout
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"markout/layout/set"
+)
+
+// inOrder returns the rows of all elements in the order in which they are laid, not yet taped: pins first; then piece
+// by piece, the piece with the longest line first (long lines are laid by tape, short ones follow from them), equal ones
+// in the file's order; and along each piece in the order of its points. Round pieces, which have no line, come last.
+func inOrder(s *set.Set) []Row {
+	type piece struct {
+		rows    []Row
+		longest float64
+	}
+	var pins []Row
+	var pieces []piece
+	for _, e := range s.Elements {
+		for _, c := range e.Copies {
+			for _, pl := range c.Places {
+				points := set.FloorPoints(e, pl)
+				if len(points) == 0 {
+					continue
+				}
+				p := piece{rows: make([]Row, 0, len(points))}
+				name := e.PlaceName(c, pl)
+				for _, f := range points {
+					r := Row{Element: name, Point: f.Name, Of: e, At: f.At, Level: f.Level, Tape: e.Tape, Pin: f.First, Run: f.Run, Same: -1}
+					if r.Pin {
+						pins = append(pins, r)
+						continue
+					}
+					p.rows = append(p.rows, r)
+					p.longest = max(p.longest, math.Round(f.Run*10)) // lines whose figures are equal are equal
+				}
+				pieces = append(pieces, p)
+			}
+		}
+	}
+	slices.SortStableFunc(pieces, func(a, b piece) int { return cmp.Compare(b.longest, a.longest) })
+	rows := pins
+	for _, p := range pieces {
+		rows = append(rows, p.rows...)
+	}
+	return rows
+}
