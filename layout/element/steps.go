@@ -1,0 +1,548 @@
+package element
+
+import (
+	"math"
+	"slices"
+
+	"markout/layout/diag"
+	"markout/layout/eval"
+	"markout/layout/geom"
+	"markout/layout/notation"
+	"markout/layout/set"
+	"markout/layout/unit"
+)
+
+// mostRisers is the greatest number of risers of one flight.
+const mostRisers = 1000
+
+// steps is a flight, or a row of loose blocks.
+type steps struct{ plain }
+
+var stepsTable = kind("steps", "A flight of steps, or a row of loose blocks. A flight of n risers has n − 1 goings before it lands. "+
+	"Its height is said by exactly two of `risers`, `rise` and `total`, or by `rises`; where it `meets` a deck, by `risers` or `rise` alone: the total is then the deck's top less what the foot stands on. "+
+	"With both, the flight keeps them and the level of its foot follows.", `platform deck
+    outline  rect 3600 x 2400
+    height   450
+
+steps front
+    meets    deck.front
+    risers   3
+    going    300
+    width    1800
+    full-size floor side
+`, []notation.Attr{
+	{Word: "meets", Form: "POINT", Example: "meets deck.front",
+		Doc: "The edge that it climbs to, square on: the middle of the last riser stands there, and the top is that of the piece."},
+	{Word: "starts", Form: "POINT heading VALUE", Example: "starts 0, 1200 heading 90deg",
+		Doc: "Where the middle of its foot stands, and the way it climbs: 90° is upstage."},
+	{Word: "risers", Form: "VALUE", Example: "risers 3", Measured: true, Wants: unit.Number, Doc: "How many risers there are, the last one up to the deck counted."},
+	sized("rise", "rise 150", "The height of each riser."),
+	sized("total", "total 450", "The height from the foot to where it lands."),
+	{Word: "rises", Form: "LIST", Example: "rises 140 165 150", Doc: "The height of every riser, from the foot up, where they differ."},
+	sized("going", "going 300", "The depth of each tread on plan, from riser to riser."),
+	{Word: "goings", Form: "LIST", Example: "goings 300 320 280", Doc: "The depth of every tread, from the foot up; landings are left out. `goings 300 by 10` steps it."},
+	{Word: "landing", Form: "after VALUE depth VALUE", Several: true, Example: "landing after 5 depth 1100",
+		Doc: "The tread on top of that riser is a landing of that depth, in place of its going."},
+	sized("width", "width 1800", "The width of every tread."),
+	{Word: "widths", Form: "LIST", Example: "widths 1400 by -50", Doc: "The width of every tread, from the foot up."},
+	{Word: "shift", Form: "LIST", Several: true, Example: "shift 0 60 -40",
+		Doc: "How far the middle of every tread lies to the right, as one climbs. `shift 3 by 0, 200` moves one copy of a repeated flight."},
+	sized("tread", "tread 18", "The thickness of the tread boards; the first notch of the stringer is shorter by it."),
+	sized("riser_board", "riser_board 9", "The thickness of the riser boards."),
+	sized("nosing", "nosing 25", "How far a tread stands out over the riser beneath it."),
+	{Word: "built", Form: "flight|blocks", Example: "built blocks", Doc: "As one flight, or as loose blocks that each stand on the level of the foot."},
+	sized("lid", "lid 18", "The thickness of the board on top of a block."),
+}, slices.DeleteFunc(placed("floor|side"), func(a notation.Attr) bool { return a.Word == "shift" }))
+
+func (steps) table() *notation.Kind { return stepsTable }
+
+func (steps) outline(*elem) (*set.Outline, bool) { return nil, true }
+
+func (steps) hasOutline(*elem) bool { return false }
+
+func (steps) line(*elem) (*geom.Path, bool) { return nil, true }
+
+// rises returns the height of every riser.
+func (s steps) rises(e *elem) ([]float64, bool) {
+	if e.has("rises") {
+		for _, w := range [...]string{"risers", "rise", "total"} {
+			if e.has(w) {
+				return nil, e.clash("rises", w, "the list says every rise")
+			}
+		}
+		n := e.arg("rises")
+		if n == nil {
+			return nil, false
+		}
+		list, ok := e.sc.ev.Lengths(n, "rises", "riser", -1)
+		if !ok {
+			return nil, false
+		}
+		if len(list) > mostRisers {
+			return nil, e.errorf(n.Pos(), "a flight has at most %d risers, and here are %d", mostRisers, len(list))
+		}
+		return list, e.allPositive(list, n.Pos(), "rise")
+	}
+	n, ok1 := s.risers(e)
+	rise, ok2 := s.rise(e)
+	if !ok1 || !ok2 {
+		return nil, false
+	}
+	out := make([]float64, n)
+	for i := range out {
+		out[i] = rise
+	}
+	return out, true
+}
+
+func (e *elem) allPositive(list []float64, at diag.Span, what string) bool {
+	for i, x := range list {
+		if x <= 0 {
+			return e.errorf(at, "%s %d is more than 0, and this is %s", what, i+1, e.show(x))
+		}
+	}
+	return true
+}
+
+// given lists which of risers, rise and total stand in the text, and reports where they are too few or too many.
+func (s steps) given(e *elem) bool {
+	_, ok := e.value("risers, rise, total", e.st.NameSpan, func() (unit.Value, bool) {
+		var there []string
+		for _, w := range [...]string{"risers", "rise", "total"} {
+			if e.has(w) {
+				there = append(there, w)
+			}
+		}
+		switch {
+		case len(there) == 3:
+			return unit.Value{}, e.errorf(e.place(there[2]), "any two of `risers`, `rise` and `total` give the third; leave one out")
+		case len(there) == 2, len(there) == 1 && e.has("meets") && there[0] != "total":
+			return unit.Value{}, true
+		case e.has("meets"):
+			return unit.Value{}, e.hint(e.st.NameSpan, "`"+e.name+"` needs its `risers` or its `rise`", "write `risers 3`")
+		}
+		return unit.Value{}, e.hint(e.st.NameSpan, "`"+e.name+"` needs two of `risers`, `rise` and `total`, or its `rises`", "write `risers 3` and `rise 150`")
+	})
+	return ok
+}
+
+// total returns the height from the foot to where the flight lands.
+func (s steps) total(e *elem) (float64, bool) {
+	switch {
+	case e.has("rises"):
+		list, ok := s.rises(e)
+		return sum(list), ok
+	case e.has("total"):
+		return e.needed("total")
+	}
+	v, ok := e.value("total", e.place("meets"), func() (unit.Value, bool) {
+		if !s.given(e) {
+			return unit.Value{}, false
+		}
+		if e.has("risers") && e.has("rise") {
+			n, ok1 := s.risers(e)
+			r, ok2 := s.rise(e)
+			return lengthOf(float64(n) * r), ok1 && ok2
+		}
+		top, ok1 := e.meetsTop()
+		foot, ok2 := e.footLevel()
+		if !ok1 || !ok2 {
+			return unit.Value{}, false
+		}
+		if top-foot <= geom.Tolerance {
+			return unit.Value{}, e.errorf(e.place("meets"), "the flight does not climb: its foot stands at %s and lands at %s", e.show(foot), e.show(top))
+		}
+		return lengthOf(top - foot), true
+	})
+	return v.X, ok
+}
+
+func sum(list []float64) float64 {
+	t := 0.0
+	for _, x := range list {
+		t += x
+	}
+	return t
+}
+
+// holdsFoot reports whether the level of the foot is given and the total follows; otherwise, of a flight that meets a deck,
+// the foot's level follows.
+func (steps) holdsFoot(e *elem) bool {
+	if !e.has("meets") {
+		return true
+	}
+	known := 0
+	for _, w := range [...]string{"risers", "rise", "total"} {
+		if e.has(w) {
+			known++
+		}
+	}
+	return known < 2 && !e.has("rises")
+}
+
+// risers returns how many risers there are.
+func (s steps) risers(e *elem) (int, bool) {
+	if e.has("rises") {
+		list, ok := s.rises(e)
+		return len(list), ok
+	}
+	v, ok := e.value("risers", e.place("risers"), func() (unit.Value, bool) {
+		if e.has("risers") {
+			n, ok := e.sc.ev.Count(e.arg("risers"), "risers", 1, mostRisers)
+			return unit.Value{X: float64(n)}, ok
+		}
+		if !s.given(e) {
+			return unit.Value{}, false
+		}
+		total, ok1 := s.total(e)
+		rise, ok2 := s.rise(e)
+		if !ok1 || !ok2 {
+			return unit.Value{}, false
+		}
+		n := math.Round(total / rise)
+		switch {
+		case n < 1 || math.Abs(n*rise-total) > geom.Tolerance:
+			whole := max(n, 1)
+			return unit.Value{}, e.hint(e.place("rise"), e.show(total)+" is no whole number of rises of "+e.show(rise),
+				"write `risers %d` for rises of %s", int(min(whole, mostRisers)), e.show(total/min(whole, mostRisers)))
+		case n > mostRisers:
+			return unit.Value{}, e.errorf(e.place("rise"), "a flight has at most %d risers, and this makes %d", mostRisers, int(n))
+		}
+		return unit.Value{X: n}, true
+	})
+	return int(v.X), ok
+}
+
+// rise returns the height of each riser; of a list only where all are equal.
+func (s steps) rise(e *elem) (float64, bool) {
+	switch {
+	case e.has("rises"):
+		list, ok := s.rises(e)
+		return e.only(list, "rise", ok)
+	case e.has("rise"):
+		return e.needed("rise")
+	}
+	v, ok := e.value("rise", e.place("risers"), func() (unit.Value, bool) {
+		if !s.given(e) {
+			return unit.Value{}, false
+		}
+		n, ok1 := s.risers(e)
+		total, ok2 := s.total(e)
+		return lengthOf(total / float64(max(n, 1))), ok1 && ok2
+	})
+	return v.X, ok
+}
+
+// only returns the one value of a list in which all are equal.
+func (e *elem) only(list []float64, what string, ok bool) (float64, bool) {
+	if !ok || len(list) == 0 {
+		if ok {
+			e.errorf(e.st.NameSpan, "`%s` has no %s", e.name, what)
+		}
+		return 0, false
+	}
+	lo, hi := slices.Min(list), slices.Max(list)
+	if hi-lo > geom.Tolerance {
+		return 0, e.errorf(e.place(what+"s"), "the %ss of `%s` run from %s to %s; there is no one `%s`", what, e.name, e.show(lo), e.show(hi), what)
+	}
+	return list[0], true
+}
+
+// landings returns the treads that are landings, ascending, with their depths.
+func (s steps) landings(e *elem) (at []int, depths []float64, ok bool) {
+	n, ok := s.risers(e)
+	if !ok {
+		return nil, nil, false
+	}
+	type landing struct {
+		after int
+		depth float64
+	}
+	var list []landing
+	for _, a := range e.st.Attributes {
+		if a.Word != "landing" {
+			continue
+		}
+		after := a.Args.Get("after")
+		if after == nil {
+			ok = false
+			continue
+		}
+		k, ok1 := e.sc.ev.Count(after, "after", 1, mostRisers)
+		d, ok2 := e.sc.ev.Positive(a.Args.Get("depth"), "depth")
+		switch {
+		case !ok1 || !ok2:
+			ok = false
+		case k >= n:
+			ok = e.errorf(after.Pos(), "the flight has %s, so a landing comes after riser 1 to %d; on top of the last it lands", eval.Plural(n, "riser"), n-1)
+		case slices.ContainsFunc(list, func(l landing) bool { return l.after == k }):
+			ok = e.errorf(after.Pos(), "the tread on top of riser %d is a landing already", k)
+		default:
+			list = append(list, landing{k, d})
+		}
+	}
+	slices.SortFunc(list, func(a, b landing) int { return a.after - b.after })
+	for _, l := range list {
+		at, depths = append(at, l.after), append(depths, l.depth)
+	}
+	return at, depths, ok
+}
+
+// goings returns the depth of every tread, landings among them.
+func (s steps) goings(e *elem) ([]float64, []int, bool) {
+	n, ok1 := s.risers(e)
+	at, depths, ok2 := s.landings(e)
+	if !ok1 || !ok2 {
+		return nil, nil, false
+	}
+	var plain []float64
+	ok := true
+	want := n - 1 - len(at)
+	switch {
+	case e.has("going") && e.has("goings"):
+		return nil, nil, e.clash("going", "goings", "either says how deep the treads are")
+	case e.has("goings"):
+		node := e.arg("goings")
+		if node == nil {
+			return nil, nil, false
+		}
+		if plain, ok = e.sc.ev.Lengths(node, "goings", "tread", want); ok {
+			ok = e.allPositive(plain, node.Pos(), "going")
+		}
+	case want > 0:
+		var g float64
+		g, ok = e.needed("going")
+		plain = make([]float64, want)
+		for i := range plain {
+			plain[i] = g
+		}
+	}
+	if !ok {
+		return nil, nil, false
+	}
+	out := make([]float64, 0, n-1)
+	for k, i := 1, 0; k < n; k++ {
+		if i < len(at) && at[i] == k {
+			out = append(out, depths[i])
+			i++
+			continue
+		}
+		out = append(out, plain[k-1-i])
+	}
+	return out, at, true
+}
+
+// run returns the length on plan.
+func (s steps) run(e *elem) (float64, bool) {
+	v, ok := e.value("run", e.st.NameSpan, func() (unit.Value, bool) {
+		g, _, ok := s.goings(e)
+		return lengthOf(sum(g)), ok
+	})
+	return v.X, ok
+}
+
+// shifts returns how far the middle of every tread lies to the right.
+func (s steps) shifts(e *elem) ([]float64, bool) {
+	n, ok := s.risers(e)
+	if !ok {
+		return nil, false
+	}
+	want := max(n-1, 1)
+	var out []float64
+	for _, a := range e.st.Attributes {
+		if a.Word != "shift" || movesCopy(a) {
+			continue
+		}
+		if a.Bad || len(a.Args) == 0 {
+			return nil, false
+		}
+		if out != nil {
+			return nil, e.errorf(a.Span, "`shift` lists the treads twice")
+		}
+		if out, ok = e.sc.ev.Lengths(a.Args[0].Value, "shift", "tread", want); !ok {
+			return nil, false
+		}
+	}
+	if out == nil {
+		out = make([]float64, want)
+	}
+	return out, true
+}
+
+func (s steps) widths(e *elem) ([]float64, bool) {
+	n, ok := s.risers(e)
+	if !ok {
+		return nil, false
+	}
+	want := max(n-1, 1)
+	if e.has("widths") {
+		if e.has("width") {
+			return nil, e.clash("width", "widths", "either says how wide the treads are")
+		}
+		node := e.arg("widths")
+		if node == nil {
+			return nil, false
+		}
+		out, ok := e.sc.ev.Lengths(node, "widths", "tread", want)
+		return out, ok && e.allPositive(out, node.Pos(), "width")
+	}
+	w, ok := e.needed("width")
+	out := make([]float64, want)
+	for i := range out {
+		out[i] = w
+	}
+	return out, ok
+}
+
+// landsAt is the middle of the last riser in the flight's own axes; it has the last tread's shift.
+func (s steps) landsAt(e *elem) (geom.Point, bool) {
+	run, ok1 := s.run(e)
+	shifts, ok2 := s.shifts(e)
+	if !ok1 || !ok2 {
+		return geom.Point{}, false
+	}
+	return geom.Point{X: shifts[len(shifts)-1], Y: run}, true
+}
+
+func (s steps) stand(e *elem) (pose, bool) {
+	return e.climb(func() (geom.Point, bool) { return s.landsAt(e) })
+}
+
+func (s steps) height(e *elem) (float64, bool) { return s.total(e) }
+
+func (s steps) ground(e *elem, k int) (float64, bool) {
+	if s.holdsFoot(e) {
+		return e.footLevelOf(k)
+	}
+	return e.hangs(func() (float64, bool) { return s.total(e) })
+}
+
+func (s steps) shape(e *elem) (set.Shape, bool) {
+	out := &set.Steps{}
+	var ok [8]bool
+	out.Rises, ok[0] = s.rises(e)
+	if !ok[0] {
+		return nil, false
+	}
+	out.Goings, out.Landings, ok[1] = s.goings(e)
+	out.Widths, ok[2] = s.widths(e)
+	out.Shifts, ok[3] = s.shifts(e)
+	out.Tread, ok[4] = e.optional("tread")
+	out.RiserBoard, ok[5] = e.optional("riser_board")
+	out.Nosing, ok[6] = e.optional("nosing")
+	out.Lid, ok[7] = e.optional("lid")
+	if slices.Contains(ok[:], false) {
+		return nil, false
+	}
+	if a := e.attr("built"); a != nil && len(a.Args) > 0 {
+		out.Blocks = word(a.Args[0].Value) == "blocks"
+	}
+	if !s.boards(e, out) {
+		return nil, false
+	}
+	return out, e.meetsInto(&out.Meets, &out.DeckBoard)
+}
+
+// boards checks the thicknesses against the rises and goings.
+func (steps) boards(e *elem, s *set.Steps) bool {
+	if s.Blocks {
+		for _, w := range [...]string{"tread", "riser_board", "nosing"} {
+			if e.has(w) {
+				return e.hint(e.place(w), "`"+w+"` is of a flight, and these are blocks", "the board on top of a block is its `lid`")
+			}
+		}
+		if s.Lid >= s.Rises[0] && e.has("lid") {
+			return e.errorf(e.place("lid"), "the lid is %s, and the first block is only %s high", e.show(s.Lid), e.show(s.Rises[0]))
+		}
+		return true
+	}
+	if e.has("lid") {
+		return e.hint(e.place("lid"), "a `lid` is of blocks, and this is a flight", "write `built blocks`, or `tread` for its boards")
+	}
+	if least := slices.Min(s.Rises); s.Tread >= least {
+		return e.errorf(e.place("tread"), "the tread is %s thick, and a rise is only %s", e.show(s.Tread), e.show(least))
+	}
+	if len(s.Goings) == 0 {
+		return true
+	}
+	least := slices.Min(s.Goings)
+	if s.Nosing >= least {
+		return e.errorf(e.place("nosing"), "the nosing is %s, and a going is only %s", e.show(s.Nosing), e.show(least))
+	}
+	if s.RiserBoard >= least {
+		return e.errorf(e.place("riser_board"), "the riser board is %s thick, and a going is only %s", e.show(s.RiserBoard), e.show(least))
+	}
+	return true
+}
+
+// under is the level of the tread that lies under p; of two that meet there the higher.
+func (s steps) under(e *elem, k int, p geom.Point, _ func() ([]geom.Region, bool), at diag.Span) (float64, bool) {
+	sh, ok := e.shape()
+	if !ok {
+		return 0, false
+	}
+	f, ok := e.frame(k)
+	if !ok {
+		return 0, false
+	}
+	level, found := 0.0, false
+	for _, t := range set.Surfaces(&set.Element{Name: e.name, Shape: sh}, set.Place{Frame: f}) {
+		if z := t.Z(p); t.Region.Contains(p) && (!found || z > level) {
+			level, found = z, true
+		}
+	}
+	if !found {
+		return 0, e.errorf(at, "no tread of `%s` lies under %s, %s", e.name, e.show(p.X), e.show(p.Y))
+	}
+	return level, true
+}
+
+func (steps) measures() []string {
+	return []string{"risers", "rise", "total", "going", "run", "length", "height", "heading"}
+}
+
+func (s steps) measure(e *elem, word string) (unit.Value, bool) {
+	var x float64
+	var ok bool
+	switch word {
+	case "risers":
+		n, ok := s.risers(e)
+		return unit.Value{X: float64(n)}, ok
+	case "rise":
+		x, ok = s.rise(e)
+	case "total", "height":
+		x, ok = s.total(e)
+	case "going":
+		if e.has("going") {
+			x, ok = e.needed("going")
+			break
+		}
+		g, landings, fine := s.goings(e)
+		for i, k := range slices.Backward(landings) {
+			_ = i
+			g = slices.Delete(g, k-1, k)
+		}
+		x, ok = e.only(g, "going", fine)
+	case "run", "length":
+		x, ok = s.run(e)
+	case "heading":
+		p, fine := e.planOf(1)
+		return unit.Value{Kind: unit.Angle, X: p.turn + 90}, fine
+	}
+	return lengthOf(x), ok
+}
+
+func (steps) anchors() []string { return []string{"foot", "landing"} }
+
+// anchor is the middle of the first riser's foot, which looks back down, or of the last riser, which looks on.
+func (s steps) anchor(e *elem, ask notation.Ask) (spot, bool) {
+	if ask.Word == "foot" {
+		shifts, ok := s.shifts(e)
+		if !ok {
+			return spot{}, false
+		}
+		return spot{at: geom.Point{X: shifts[0]}, outward: geom.Point{Y: -1}}, true
+	}
+	at, ok := s.landsAt(e)
+	return spot{at: at, outward: geom.Point{Y: 1}}, ok
+}
