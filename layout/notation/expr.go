@@ -153,7 +153,8 @@ const maxCopyDigits = 6
 
 // ref reads a name with what is asked of it: rise, front.rise, bollard.3.centre, wall.along(1200). All of it touches.
 func (p *parser) ref() Node {
-	r := &Ref{Name: p.words(p.tok), NameSpan: p.span(p.tok.from, p.tok.to)}
+	r := p.refs.take()
+	*r = Ref{Name: p.words(p.tok), NameSpan: p.span(p.tok.from, p.tok.to)}
 	from, end := p.tok.from, p.tok.to
 	for end < p.end && p.text[end] == '.' && !p.failed {
 		at := end + 1

@@ -60,6 +60,10 @@ var sampleKinds = withCommon(
 		{Word: "path", Form: "PATH", Example: "path 0,0 line 1200,0"},
 		{Word: "dashed", Form: ""},
 	}},
+	Kind{Word: "figure", Named: true, Attributes: []Attr{
+		{Word: "artwork", Form: "TEXT", Example: `artwork "pilot.svg"`},
+		{Word: "height", Form: "VALUE", Example: "height 1780"},
+	}},
 	Kind{Word: "walk", Named: true, Attributes: []Attr{
 		{Word: "over", Form: "NAMES"},
 		{Word: "within", Form: "VALUE"},

@@ -19,7 +19,7 @@ func (p *parser) match(f *Form) (Args, bool) {
 	if p.failed || len(p.args) == 0 {
 		return nil, !p.failed
 	}
-	return slices.Clone(p.args), true
+	return p.kept(p.args), true
 }
 
 // strength says how the next token can begin a part of a form.
@@ -304,7 +304,7 @@ func (p *parser) stops() bool {
 		}
 	}
 	word := p.text[p.tok.from:p.tok.to]
-	return isJoining(word) || p.form.shapes && isOutlineWord(word)
+	return isJoining(word) || p.form.shapes && isShapeWord(word)
 }
 
 // startsValue reports whether the next token can begin a value of the given form.

@@ -3,6 +3,11 @@ package notation
 // outlineWords are the words an outline begins with.
 var outlineWords = [...]string{"rect", "circle", "ellipse", "polygon", "points", "svg", "path", "sides"}
 
+// isShapeWord reports whether word begins an outline or joins its values.
+func isShapeWord(word []byte) bool {
+	return isOutlineWord(word) || string(word) == "diagonal" || string(word) == "across" || string(word) == "corners"
+}
+
 func isOutlineWord(word []byte) bool {
 	for _, w := range outlineWords {
 		if string(word) == w {

@@ -72,7 +72,7 @@ func (p *parser) statement(rows []row, i int) (s *Statement, next int) {
 	if s.Word != r.table.kind.Word {
 		s.Word, s.Bad = r.table.kind.Word, true
 	}
-	p.attr, p.beneath = &Attr{Example: headExample(r.table.kind)}, nil
+	p.attr, p.beneath = &r.table.line, nil
 	p.head(s, r.table, int(r.from)+len(word), end)
 	to := end
 	for next < len(rows) && rows[next].role != roleStatement {
@@ -113,10 +113,13 @@ func headExample(k *Kind) string {
 	return k.Example
 }
 
+// noForm stands while a name is read.
+var noForm = &Form{root: &choice{branches: []sequence{nil}}}
+
 // head reads what follows a statement's word: the name of a named one, then its form.
 func (p *parser) head(s *Statement, t *table, from, end int) {
 	p.enter(from, end)
-	p.form = &Form{}
+	p.form = noForm
 	p.prev = token{kind: tokName, from: int(s.WordSpan.From), to: int(s.WordSpan.To)}
 	ok := true
 	if t.kind.Named {
@@ -187,7 +190,8 @@ func (p *parser) attribute(rows []row, i int) (a *Attribute, next int) {
 // oneAttribute reads the word in row r and what follows it up to end.
 func (p *parser) oneAttribute(r *row, end int) *Attribute {
 	n := len(r.word(p.text))
-	a := &Attribute{
+	a := p.attributes.take()
+	*a = Attribute{
 		Word: r.attr.Word, WordSpan: p.span(int(r.from), int(r.from)+n), Span: p.span(int(r.from), end),
 		Bad: string(r.word(p.text)) != r.attr.Word,
 	}

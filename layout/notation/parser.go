@@ -27,6 +27,9 @@ type parser struct {
 
 	quantities arena[Quantity]
 	pairs      arena[Pair]
+	refs       arena[Ref]
+	attributes arena[Attribute]
+	slab       []Arg
 }
 
 // failure is the first thing wrong in what is being read.
@@ -78,6 +81,18 @@ func (p *parser) example() string {
 		return ""
 	}
 	return "as in `" + p.attr.Example + "`"
+}
+
+// kept returns args in a place of their own, as part of a slab.
+func (p *parser) kept(args []Arg) Args {
+	n := len(args)
+	if len(p.slab) < n {
+		p.slab = make([]Arg, max(n, 128))
+	}
+	out := p.slab[:n:n]
+	p.slab = p.slab[n:]
+	copy(out, args)
+	return out
 }
 
 // arena hands out nodes from slabs: a long list costs few allocations.

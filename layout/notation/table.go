@@ -9,6 +9,7 @@ type table struct {
 	words []string // of its attributes, for "did you mean"
 	head  *Form
 	err   error // of the head's form
+	line  Attr  // the head as if it were an attribute's line, for hints
 }
 
 // tables looks kinds up by their word.
@@ -34,7 +35,7 @@ func newTables(kinds []Kind) *tables {
 }
 
 func newTable(k *Kind) *table {
-	t := &table{kind: k, attrs: make(map[string]*Attr, len(k.Attributes))}
+	t := &table{kind: k, attrs: make(map[string]*Attr, len(k.Attributes)), line: Attr{Example: headExample(k)}}
 	for i := range k.Attributes {
 		a := &k.Attributes[i]
 		if _, ok := t.attrs[a.Word]; !ok {

@@ -244,15 +244,20 @@ func (n *Raw) Pos() diag.Span      { return n.Span }
 
 // At returns the place of the bytes [from, to) of Value in the file.
 func (n *Text) At(from, to int) diag.Span {
+	from = min(max(from, 0), len(n.Value))
+	to = min(max(to, from), len(n.Value))
 	at := func(i int) int32 {
-		switch i = min(max(i, 0), len(n.Value)); {
+		switch {
 		case i == len(n.Value):
 			return n.Span.To - 1
 		case n.offsets != nil:
 			return n.Span.From + n.offsets[i]
-		default:
-			return n.Span.From + 1 + int32(i)
 		}
+		return n.Span.From + 1 + int32(i)
 	}
-	return diag.Span{File: n.Span.File, From: at(from), To: max(at(from), at(to))}
+	sp := diag.Span{File: n.Span.File, From: at(from), To: at(from)}
+	if to > from {
+		sp.To = at(to-1) + 1
+	}
+	return sp
 }

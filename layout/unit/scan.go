@@ -120,6 +120,7 @@ func (s *scanner) fail(from, to int, message, hint string) {
 
 // number is a run of digits with at most one decimal point.
 type number struct {
+	word    string
 	x       float64
 	decimal bool
 }
@@ -162,7 +163,7 @@ func (s *scanner) number() number {
 	if err != nil {
 		s.fail(from, s.at, "this is not a number", "")
 	}
-	return number{x: x, decimal: points > 0}
+	return number{word, x, points > 0}
 }
 
 func (s *scanner) quantity() (Value, bool) {
@@ -177,7 +178,7 @@ func (s *scanner) quantity() (Value, bool) {
 	}
 	if n := s.inchMark(after); n > 0 {
 		s.at += n
-		return Value{Length, first.x * systemFactors[Inch]}, false
+		return Value{Length, inches(first.x)}, false
 	}
 	switch c := s.byteAt(after); {
 	case c == ':' && isDigit(s.byteAt(after+1)):
@@ -186,7 +187,7 @@ func (s *scanner) quantity() (Value, bool) {
 		if f, end, ok := s.fraction(0); ok {
 			s.at = end
 			s.checkFraction(f, 0, end)
-			return Value{Length, f.x * systemFactors[Inch]}, false
+			return Value{Length, inches(f.x)}, false
 		}
 	case c == '-' && !first.decimal:
 		if _, end, ok := s.fraction(after + 1); ok {
@@ -200,7 +201,7 @@ func (s *scanner) quantity() (Value, bool) {
 		if f, end, ok := s.fraction(from); ok {
 			s.at = end
 			s.checkPart(f, from, end)
-			return Value{Length, (first.x + f.x) * systemFactors[Inch]}, false
+			return Value{Length, inches(first.x + f.x)}, false
 		}
 	}
 	if s.unitStarts(after) {
@@ -222,23 +223,23 @@ func (s *scanner) feet(feet number) Value {
 		return Value{}
 	}
 	if !isDigit(s.byteAt(from)) {
-		return Value{Length, feet.x * systemFactors[Foot]}
+		return Value{Length, inches(12 * feet.x)}
 	}
 	s.at = from
-	inches := s.number()
+	in := s.number()
 	if s.err != nil {
 		return Value{}
 	}
 	whole := s.text[:mark]
-	if f, end, ok := s.fraction(from); ok && !inches.decimal {
+	if f, end, ok := s.fraction(from); ok && !in.decimal {
 		s.at = end
 		s.checkPart(f, from, end)
-		inches.x = f.x
-	} else if at := skipBlanks(s.text, s.at); at > s.at && !inches.decimal {
+		in.x = f.x
+	} else if at := skipBlanks(s.text, s.at); at > s.at && !in.decimal {
 		if f, end, ok := s.fraction(at); ok {
 			s.at = end
 			s.checkPart(f, at, end)
-			inches.x += f.x
+			in.x += f.x
 		} else {
 			s.needInchMark(whole, from)
 		}
@@ -252,11 +253,11 @@ func (s *scanner) feet(feet number) Value {
 		return Value{}
 	case feet.decimal:
 		s.fail(0, s.at, "feet that inches follow are whole feet", "")
-	case inches.x >= 12:
+	case in.x >= 12:
 		s.fail(from, s.at, "inches after feet are less than 12", fmt.Sprintf("write `%s` if they are to be added, `%s - %s` for a subtraction",
-			AppendLength(nil, feet.x*systemFactors[Foot]+inches.x*systemFactors[Inch], Inch, systemFactors[Inch]/64), whole, s.text[from:s.at]))
+			AppendLength(nil, inches(12*feet.x+in.x), Inch, 25.4/64), whole, s.text[from:s.at]))
 	}
-	return Value{Length, feet.x*systemFactors[Foot] + inches.x*systemFactors[Inch]}
+	return Value{Length, inches(12*feet.x + in.x)}
 }
 
 // needInchMark accepts the inch mark at s.at or says that it is missing.
@@ -269,6 +270,9 @@ func (s *scanner) needInchMark(feet []byte, from int) {
 	s.fail(from, s.at, "the inch mark is missing after the inches",
 		fmt.Sprintf("write `%s-%s\"` for feet and inches, `%s - %s` for a subtraction", feet, inches, feet, inches))
 }
+
+// inches returns x inches in millimetres. Tenths are divided out last, so that 18" is the 457.2 that people compare it with.
+func inches(x float64) float64 { return x * 254 / 10 }
 
 func (s *scanner) slope(rise number) Value {
 	s.at++

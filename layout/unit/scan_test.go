@@ -82,6 +82,20 @@ func TestScanQuantity(t *testing.T) {
 	}
 }
 
+// What people write in two ways is one value to the last bit.
+func TestScanQuantityExact(t *testing.T) {
+	for a, b := range map[string]string{
+		`18"`: "457.2mm", `6"`: "152.4mm", `7'-6 1/2"`: "2298.7mm", "6ft": "1828.8mm", `1/16"`: "1.5875mm", "1.005m": "1005mm", "240.7cm": "2407mm",
+		"18in": "457.2mm", `7'6"`: `90"`,
+	} {
+		x, _, _, err := ScanQuantity([]byte(a))
+		require.NoError(t, err)
+		y, _, _, err := ScanQuantity([]byte(b))
+		require.NoError(t, err)
+		require.Equal(t, y.X, x.X, a)
+	}
+}
+
 func TestScanQuantityErrors(t *testing.T) {
 	// The caret line marks the words the error points at; ~ stands for one byte before them.
 	long := strings.Repeat("7", 300)

@@ -70,10 +70,32 @@ func (s *scanner) unit(x number) Value {
 		}
 	}
 	if u, ok := units[word]; ok {
-		return Value{u.kind, x.x * u.factor}
+		return Value{u.kind, scaled(x, word, u.factor)}
 	}
 	s.unknown(x, from, word)
 	return Value{}
+}
+
+// scaled returns a number of the unit word in the kind's inside unit, rounded once: a decimal shift is made in the digits.
+func scaled(x number, word string, factor float64) float64 {
+	shift := ""
+	switch word {
+	case "cm":
+		shift = "e1"
+	case "m":
+		shift = "e3"
+	case "in":
+		return inches(x.x)
+	case "ft":
+		return inches(12 * x.x)
+	default:
+		return x.x * factor
+	}
+	y, err := strconv.ParseFloat(x.word+shift, 64)
+	if err != nil {
+		return x.x * factor
+	}
+	return y
 }
 
 // perVolume returns the length of `/m3` or `/ft3` at i, 0 for neither.
