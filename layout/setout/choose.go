@@ -25,9 +25,9 @@ func (w *layer) ray(s *start, p geom.Point) (ray, bool) {
 	return ray{start: s, dir: d.Mul(1 / dist), dist: dist, err: Allowed(w.Class, dist) + s.err}, true
 }
 
-// stationRays returns the stations as p sees them, however far.
+// stationRays returns the stations as p sees them, however far. The list is good until the next call.
 func (w *layer) stationRays(p geom.Point) []ray {
-	rays := make([]ray, 0, len(w.fixed)+directions*nearest)
+	rays := w.rays[:0]
 	for i := range w.fixed {
 		if y, ok := w.ray(&w.fixed[i], p); ok {
 			rays = append(rays, y)
@@ -40,6 +40,7 @@ func (w *layer) stationRays(p geom.Point) []ray {
 func (w *layer) laidRays(rays []ray, p geom.Point, within float64) []ray {
 	q := w.laid.around(p, within)
 	from := len(rays)
+	rays = slices.Grow(rays, directions*nearest)
 	for k := range directions {
 		for _, h := range q.near[k][:q.n[k]] {
 			if y, ok := w.ray(&w.laid.starts[h.start], p); ok {
@@ -48,6 +49,7 @@ func (w *layer) laidRays(rays []ray, p geom.Point, within float64) []ray {
 		}
 	}
 	slices.SortFunc(rays[from:], func(a, b ray) int { return cmp.Compare(a.row, b.row) }) // the older mark is the first start
+	w.rays = rays
 	return rays
 }
 
@@ -62,34 +64,48 @@ type pair struct {
 // leastSine is that of both limits of the crossing, a hair less, so that both limits belong to it.
 var leastSine = math.Sin(LeastCrossing*math.Pi/180) - 1e-12
 
-// crosses returns the pair of a and b where their tapes cross well.
-func crosses(a, b ray) (pair, bool) {
-	sine := math.Abs(a.dir.Cross(b.dir))
-	if sine < leastSine {
-		return pair{}, false
-	}
-	cosine := a.dir.Dot(b.dir)
-	return pair{
-		a: a, b: b,
-		links:    1 + max(a.links, b.links),
-		crossing: math.Atan2(sine, cosine) * 180 / math.Pi,
-		err:      math.Sqrt(a.err*a.err+b.err*b.err+2*a.err*b.err*math.Abs(cosine)) / sine,
-	}, true
+// crosses returns the sine and cosine of the angle between two tapes, and whether they cross well.
+func crosses(a, b *ray) (sine, cosine float64, well bool) {
+	sine = math.Abs(a.dir.Cross(b.dir))
+	return sine, a.dir.Dot(b.dir), sine >= leastSine
 }
 
-// better orders pairs by links, error (equal within the tolerance) and names.
-func better(p, q pair) bool {
-	return cmp.Or(cmp.Compare(p.links, q.links), cmp.Compare(steps(p.err), steps(q.err)),
-		cmp.Compare(p.a.name, q.a.name), cmp.Compare(p.b.name, q.b.name)) < 0
+// crossError is CrossingError of two rays.
+func crossError(a, b *ray, sine, cosine float64) float64 {
+	return math.Sqrt(a.err*a.err+b.err*b.err+2*a.err*b.err*math.Abs(cosine)) / sine
 }
 
+// bestPair returns the two rays that serve with the fewest links, of equals with the least error (equal within the
+// tolerance), then by name.
 func bestPair(rays []ray) (best pair, ok bool) {
+	bestI, bestJ := 0, 0
 	for i := range rays {
+		a := &rays[i]
 		for j := i + 1; j < len(rays); j++ {
-			if p, good := crosses(rays[i], rays[j]); good && (!ok || better(p, best)) {
-				best, ok = p, true
+			b := &rays[j]
+			links := 1 + max(a.links, b.links)
+			if ok && links > best.links {
+				continue
 			}
+			sine, cosine, well := crosses(a, b)
+			if !well {
+				continue
+			}
+			err := crossError(a, b, sine, cosine)
+			if ok && links == best.links {
+				if d := cmp.Compare(steps(err), steps(best.err)); d > 0 ||
+					d == 0 && cmp.Or(cmp.Compare(a.name, rays[bestI].name), cmp.Compare(b.name, rays[bestJ].name)) >= 0 {
+					continue
+				}
+			}
+			best.links, best.err, ok = links, err, true
+			bestI, bestJ = i, j
 		}
+	}
+	if ok {
+		best.a, best.b = rays[bestI], rays[bestJ]
+		sine, cosine, _ := crosses(&best.a, &best.b)
+		best.crossing = math.Atan2(sine, cosine) * 180 / math.Pi
 	}
 	return best, ok
 }

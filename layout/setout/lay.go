@@ -46,6 +46,7 @@ type layer struct {
 	marks map[[2]int64]int // laid rows by place
 	tried map[[2]int64]int // how many rows were laid in a square of the floor, by which a waiting row knows that another try is worth while
 	side  float64          // of those squares
+	rays  []ray            // room for what one point sees
 }
 
 func newLayer(l *Layout, rows []Row) *layer {
@@ -63,6 +64,7 @@ func newLayer(l *Layout, rows []Row) *layer {
 	if math.IsInf(w.side, 1) {
 		w.side = max(bounds.W(), bounds.H()) + 1
 	}
+	w.rays = make([]ray, 0, len(w.fixed)+directions*nearest)
 	l.Rows = make([]Row, 0, len(rows))
 	return w
 }

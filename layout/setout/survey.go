@@ -12,14 +12,9 @@ func (w *layer) survey(rays []ray) Reach {
 	bestRank, bestBy := 4, 0.0
 	for i := range rays {
 		for j := i + 1; j < len(rays); j++ {
-			a, b := rays[i], rays[j]
-			p, good := crosses(a, b)
-			r := Reach{Tape: max(a.dist, b.dist), Crossing: p.crossing, Error: p.err}
-			sine := math.Abs(a.dir.Cross(b.dir))
-			if !good {
-				r.Crossing = math.Atan2(sine, a.dir.Dot(b.dir)) * 180 / math.Pi
-				r.Error = CrossingError(a.err, b.err, r.Crossing)
-			}
+			a, b := &rays[i], &rays[j]
+			sine, cosine, good := crosses(a, b)
+			r := Reach{Tape: max(a.dist, b.dist), Error: crossError(a, b, sine, cosine), Crossing: math.Atan2(sine, cosine) * 180 / math.Pi}
 			rank, by := 3, steps(r.Tape)
 			switch within := w.reaches(r.Tape); {
 			case within && good:
