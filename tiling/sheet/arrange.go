@@ -1,0 +1,72 @@
+package sheet
+
+import (
+	"markout/layout/geom"
+	"markout/tiling"
+)
+
+// arrangement is how a sheet's room is shared: the plan, the title block at the lower right, columns for the rest.
+type arrangement struct {
+	frame   *frame
+	plan    geom.Rect
+	title   geom.Rect
+	columns []geom.Rect
+}
+
+// Least sizes in millimetres.
+const (
+	columnLeast = 72.0  // width of a column of notes
+	planLeast   = 110.0 // sides of what is left for the plan
+	barRoom     = tiling.BarBreadth + 2.5
+)
+
+// arrangements returns the ways to share a frame's room, those that leave most to the plan first: a column at the right,
+// a strip along the foot of several heights.
+func arrangements(f *frame) []arrangement {
+	const in = gap
+	live := f.live
+	tw := min(titleWidth, live.W())
+	title := geom.Rect{Min: geom.Point{X: live.Max.X - tw, Y: live.Min.Y}, Max: geom.Point{X: live.Max.X, Y: live.Min.Y + titleHeight}}
+	var out []arrangement
+	add := func(plan geom.Rect, columns ...geom.Rect) {
+		if plan.W() >= planLeast-barRoom && plan.H() >= planLeast-barRoom {
+			out = append(out, arrangement{f, plan, title, columns})
+		}
+	}
+	if live.W()-tw >= planLeast {
+		column := geom.Rect{Min: geom.Point{X: title.Min.X + in, Y: title.Max.Y + in}, Max: live.Max.Sub(geom.Point{X: in, Y: in})}
+		add(geom.Rect{Min: live.Min, Max: geom.Point{X: title.Min.X, Y: live.Max.Y}}, column)
+	}
+	for _, strip := range [...]float64{titleHeight + gap, 60, 75, 90, 110, 130, 150} {
+		if strip > 0.6*live.H() {
+			break
+		}
+		top := live.Min.Y + strip
+		plan := geom.Rect{Min: geom.Point{X: live.Min.X, Y: top}, Max: live.Max}
+		var columns []geom.Rect
+		// Beside the title block, full height; above it what the strip leaves.
+		if beside := live.W() - tw; beside >= columnLeast+2*in {
+			columns = append(columns, geom.Rect{Min: live.Min.Add(geom.Point{X: in, Y: in}), Max: geom.Point{X: title.Min.X - in, Y: top - in}})
+			columns = append(columns, split(geom.Rect{Min: geom.Point{X: title.Min.X, Y: title.Max.Y + in}, Max: geom.Point{X: title.Max.X - in, Y: top - in}})...)
+		} else {
+			columns = split(geom.Rect{Min: geom.Point{X: live.Min.X + in, Y: title.Max.Y + in}, Max: geom.Point{X: live.Max.X - in, Y: top - in}})
+		}
+		add(plan, columns...)
+	}
+	return out
+}
+
+// split makes columns of a box that is wide enough for several; none of a box too low for a line.
+func split(r geom.Rect) []geom.Rect {
+	if r.H() < 8 {
+		return nil
+	}
+	n := max(1, int((r.W()+gap)/(columnLeast+gap)))
+	w := (r.W()+gap)/float64(n) - gap
+	out := make([]geom.Rect, n)
+	for i := range out {
+		x := r.Min.X + float64(i)*(w+gap)
+		out[i] = geom.Rect{Min: geom.Point{X: x, Y: r.Min.Y}, Max: geom.Point{X: x + w, Y: r.Max.Y}}
+	}
+	return out
+}

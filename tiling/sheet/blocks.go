@@ -1,0 +1,215 @@
+package sheet
+
+import (
+	"markout/layout/caution"
+	"markout/layout/drawing"
+	"markout/layout/geom"
+	"markout/layout/lettering"
+	"markout/layout/set"
+	"markout/layout/unit"
+	"markout/layout/view"
+	"markout/tiling"
+)
+
+// block is something that stands beside the plan in a column: how tall it is at a width, and how it is drawn with its
+// upper left corner at left, top.
+type block struct {
+	height func(width float64) float64
+	draw   func(p *tiling.Page, left, top, width float64)
+}
+
+// paragraph is lines of lettering, broken to the column's width. The first may be bold.
+type paragraph struct {
+	text   string
+	height float64
+	bold   bool
+}
+
+// between is the distance in millimetres between paragraphs of a block.
+const between = 1.5
+
+func paragraphs(ps ...paragraph) block {
+	return block{
+		height: func(width float64) float64 {
+			h := 0.0
+			for i, q := range ps {
+				if i > 0 {
+					h += between
+				}
+				n := len(lettering.Wrap(q.text, q.height, q.bold, width))
+				h += q.height * (1 + float64(n-1)*lettering.Leading)
+			}
+			return h + lettering.Descent*ps[len(ps)-1].height
+		},
+		draw: func(p *tiling.Page, left, top, width float64) {
+			c := &p.Layers[drawing.Furniture]
+			for i, q := range ps {
+				if i > 0 {
+					top -= between
+				}
+				top -= c.WriteLines(left, top, q.height, q.bold, lettering.Wrap(q.text, q.height, q.bold, width))
+			}
+		},
+	}
+}
+
+// legendBlock shows what the lines mean, in lettering of the given height.
+func legendBlock(lines []view.LegendLine, height float64) block {
+	const sample = 22.0
+	pitch := height * 1.9
+	return block{
+		height: func(width float64) float64 {
+			h := height + between
+			for _, l := range lines {
+				n := len(lettering.Wrap(l.Says, height, false, width-sample-gap))
+				h += pitch + float64(n-1)*height*lettering.Leading
+			}
+			return h
+		},
+		draw: func(p *tiling.Page, left, top, width float64) {
+			c := &p.Layers[drawing.Furniture]
+			c.Write(geom.Point{X: left, Y: top - height}, height, true, "LINES")
+			top -= height + between
+			for _, l := range lines {
+				y := top - pitch/2
+				c.Line(p, tiling.PenOf(l.Type, l.Width, drawing.Black), left, y, left+sample, y)
+				says := lettering.Wrap(l.Says, height, false, width-sample-gap)
+				c.WriteLines(left+sample+gap, y+height/2, height, false, says)
+				top -= pitch + float64(len(says)-1)*height*lettering.Leading
+			}
+		},
+	}
+}
+
+// barBlock is the scale in words and a bar of five divisions, filled by turns.
+func barBlock(sc scale, u unit.System) block {
+	const (
+		divisions = 5
+		thick     = 2.5
+		words     = drawing.Lettering3_5
+		figures   = drawing.Lettering2_5
+		tall      = words + 2 + thick + 1.5 + figures + 1
+	)
+	step, label := barStep(sc, u)
+	return block{
+		height: func(float64) float64 { return tall },
+		draw: func(p *tiling.Page, left, top, width float64) {
+			c := &p.Layers[drawing.Registration]
+			c.Write(geom.Point{X: left, Y: top - words}, words, true, "SCALE "+sc.text)
+			y1 := top - words - 2
+			y0 := y1 - thick
+			n := divisions
+			for n > 1 && float64(n)*step/sc.n > width-8 {
+				n--
+			}
+			for k := 0; k <= n; k++ {
+				x := left + 1 + float64(k)*step/sc.n
+				t := drawing.Text{Height: figures, Align: drawing.AlignCentre, Text: label(k)}
+				if k == 0 {
+					t.Align = drawing.AlignLeft
+				}
+				c.Texts = append(c.Texts, tiling.PlaceText(&t, geom.Point{X: x, Y: y0 - 1.5 - figures}))
+				if k == n {
+					break
+				}
+				box := tiling.Box(geom.Rect{Min: geom.Point{X: x, Y: y0}, Max: geom.Point{X: x + step/sc.n, Y: y1}})
+				if k%2 == 0 {
+					c.Fills = append(c.Fills, tiling.Fill{Tone: drawing.Black, Rings: [][]geom.Point{box}})
+				}
+				c.Polyline(p, tiling.Thin, true, box...)
+			}
+		},
+	}
+}
+
+// TapeNote is how tape lies to the line (common practice, no source).
+const TapeNote = "The outside edge of the tape lies on the line, the tape inside the piece; lines with no inside are centred."
+
+// notes are the sentences that stand on every plan.
+func notes(s *set.Set, unsaid int) []string {
+	out := []string{TapeNote}
+	if s.Units.Imperial() {
+		out = append(out, `Lengths in feet and inches, to 1/16"; the parts of a chain add up to its overall. Levels are above the floor.`)
+	} else {
+		out = append(out, "Lengths in "+unitsOf(s)+"; the parts of a chain add up to its overall. Levels are above the floor.")
+	}
+	out = append(out, "Measure from the centre line and the setting line, never from the walls.")
+	if len(stationsOf(s)) < 2 {
+		out = append(out, "The hall has fewer than two stations: the tape table gives no distances.")
+	}
+	if unsaid > 0 {
+		out = append(out, "Some names or figures found no room on this sheet; the tape table has them all.")
+	}
+	return out
+}
+
+func notesBlock(lines []string, height float64) block {
+	ps := []paragraph{{"NOTES", height, true}}
+	for _, l := range lines {
+		ps = append(ps, paragraph{l, height, false})
+	}
+	return paragraphs(ps...)
+}
+
+// deferBlock heads the cautions: who decides.
+func deferBlock(more bool, height float64) block {
+	ps := []paragraph{{"CAUTIONS", height, true}, {caution.Defer, height, true}}
+	if more {
+		ps = append(ps, paragraph{"More of them stand on the sheet `cautions`.", height, false})
+	}
+	return paragraphs(ps...)
+}
+
+func cautionBlock(c caution.Caution, height float64) block {
+	return paragraphs(paragraph{cautionText(c), height, false})
+}
+
+// cautionText says in one line what a caution is about, what was found, what is published and where.
+func cautionText(c caution.Caution) string {
+	t := c.Code
+	if c.Element != "" {
+		t += ", " + c.Element
+	}
+	t += ": " + c.Message
+	found := ""
+	for _, s := range [][2]string{{"found ", c.Figure}, {"published ", c.Limit}, {"", c.Source}} {
+		if s[1] == "" {
+			continue
+		}
+		if found != "" {
+			found += "; "
+		}
+		found += s[0] + s[1]
+	}
+	if found != "" {
+		t += " (" + found + ")"
+	}
+	return t
+}
+
+// flow sets the blocks into the columns from the top down, each as a whole, and returns how many found room.
+func flow(blocks []block, columns []geom.Rect, draw *tiling.Page) int {
+	col := 0
+	if len(columns) == 0 {
+		return 0
+	}
+	top := columns[0].Max.Y
+	for i, b := range blocks {
+		for {
+			c := columns[col]
+			h := b.height(c.W())
+			if top-h >= c.Min.Y-geom.Tolerance {
+				if draw != nil {
+					b.draw(draw, c.Min.X, top, c.W())
+				}
+				top -= h + gap
+				break
+			}
+			if col++; col == len(columns) {
+				return i
+			}
+			top = columns[col].Max.Y
+		}
+	}
+	return len(blocks)
+}
