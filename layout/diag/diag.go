@@ -6,6 +6,7 @@
 package diag
 
 import (
+	"bytes"
 	"cmp"
 	"fmt"
 	"slices"
@@ -86,11 +87,14 @@ type Sources struct{ files []source }
 
 // Add stores a text under the name as the user typed it and returns its number.
 func (s *Sources) Add(name string, text []byte) FileID {
-	f := source{name: name, text: text, lines: []int32{0}}
-	for i, b := range text {
-		if b == '\n' {
-			f.lines = append(f.lines, int32(i+1))
+	f := source{name: name, text: text, lines: make([]int32, 1, bytes.Count(text, []byte{'\n'})+1)}
+	for at := 0; ; {
+		i := bytes.IndexByte(text[at:], '\n')
+		if i < 0 {
+			break
 		}
+		at += i + 1
+		f.lines = append(f.lines, int32(at))
 	}
 	s.files = append(s.files, f)
 	return FileID(len(s.files))

@@ -96,7 +96,7 @@ func (p *parser) unknownStatement(r *row, t *tables) *table {
 		p.complain(r, int(r.from), max(p.tok.to, int(r.from)+1), message, hint)
 		return nil
 	}
-	near := Suggest(word, t.words)
+	near := p.suggest(word, t.words)
 	hint := ""
 	if near != "" {
 		hint = fmt.Sprintf("did you mean `%s`?", near)
@@ -129,7 +129,7 @@ func (p *parser) unknownAttribute(r *row, in *table) *Attr {
 		p.complain(r, int(r.from), max(p.tok.to, int(r.from)+1), message, hint)
 		return nil
 	}
-	near := Suggest(word, in.words)
+	near := p.suggest(word, in.words)
 	hint := ""
 	if near != "" {
 		hint = fmt.Sprintf("did you mean `%s`?", near)

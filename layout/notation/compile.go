@@ -75,6 +75,9 @@ func formTokens(source string) []string {
 	return strings.Fields(source)
 }
 
+// maxItems is how long a sequence of a form may be: its parts are counted in the bits of a word.
+const maxItems = 64
+
 type compiler struct {
 	form   *Form
 	tokens []string
@@ -112,6 +115,9 @@ func (c *compiler) choice(closing string) *choice {
 			continue
 		}
 		out.branches[last] = append(out.branches[last], c.item(t))
+		if len(out.branches[last]) > maxItems {
+			c.errorf("a sequence has at most %d parts", maxItems)
+		}
 	}
 	return out
 }

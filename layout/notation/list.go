@@ -31,6 +31,9 @@ func (p *parser) inBrackets(sign token) {
 // between checks what stands between two values of a list, which is blank.
 func (p *parser) between() {
 	t := p.tok
+	if t.kind == tokName && p.words(t) != "m" && p.mistyped() {
+		return // m may be a let; the other units are no names that people give
+	}
 	switch {
 	case p.failed || t.kind != tokSign:
 		if t.kind != tokEnd && t.kind != tokBad && !t.space && !p.failed {

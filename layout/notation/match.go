@@ -188,11 +188,11 @@ func standsAlone(rest sequence) bool {
 
 // inAnyOrder reads parts that may be left out, each at most once.
 func (p *parser) inAnyOrder(parts sequence, key string, direct bool) {
-	var done [16]bool
+	var done uint64
 	for !p.failed {
 		best, at := nothing, -1
 		for i := range parts {
-			if !done[i%len(done)] {
+			if done>>i&1 == 0 {
 				if s := p.startsChoice(parts[i].group); s > best {
 					best, at = s, i
 				}
@@ -201,7 +201,7 @@ func (p *parser) inAnyOrder(parts sequence, key string, direct bool) {
 		if at < 0 {
 			return
 		}
-		done[at%len(done)] = true
+		done |= 1 << at
 		p.choice(parts[at].group, key, direct)
 		direct = false
 	}
@@ -387,7 +387,7 @@ func (p *parser) wantAs(what, hint string) {
 	}
 	word := p.words(p.tok)
 	if p.tok.kind == tokName {
-		if near := Suggest(word, named(what)); near != "" {
+		if near := p.suggest(word, named(what)); near != "" {
 			hint = fmt.Sprintf("did you mean `%s`?", near)
 		}
 	}
@@ -408,7 +408,7 @@ func (p *parser) leftover() {
 		word = string(p.text[p.tok.from : p.tok.from+wordLength(p.text[p.tok.from:p.end])])
 	}
 	hint := p.example()
-	if near := Suggest(word, append(slices.Clone(p.form.words), p.beneath...)); near != "" {
+	if near := p.suggest(word, append(slices.Clone(p.form.words), p.beneath...)); near != "" {
 		hint = fmt.Sprintf("did you mean `%s`?", near)
 	}
 	if p.sign(',') && p.prev.kind == tokNumber {

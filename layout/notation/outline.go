@@ -96,7 +96,7 @@ func (p *parser) wantOutline() {
 		word := p.words(p.tok)
 		near := shapesMeant[word]
 		if near == "" {
-			near = Suggest(word, outlineWords[:])
+			near = p.suggest(word, outlineWords[:])
 		}
 		if near != "" {
 			p.fail(p.tok.from, p.tok.to, "`"+short(word)+"` is no outline", "did you mean `"+near+"`?")

@@ -238,7 +238,7 @@ func (p *parser) join(all []*Attribute, a *Attribute, row *Attr) []*Attribute {
 			case p.guessed(b):
 				all[i] = a
 			default:
-				p.error(int(a.WordSpan.From), int(a.WordSpan.To), fmt.Sprintf("`%s` stands twice; the first is in line %d", a.Word, p.lineOf(int(b.WordSpan.From))), "")
+				p.error(int(a.WordSpan.From), int(a.WordSpan.To), fmt.Sprintf("`%s` stands twice; the first is in line %d", a.Word, p.diags.Sources.Position(b.WordSpan).Line), "")
 			}
 			return all
 		}
@@ -249,15 +249,4 @@ func (p *parser) join(all []*Attribute, a *Attribute, row *Attr) []*Attribute {
 // guessed reports whether an attribute was typed with another word than the one it was taken for.
 func (p *parser) guessed(a *Attribute) bool {
 	return string(p.text[a.WordSpan.From:a.WordSpan.To]) != a.Word
-}
-
-// lineOf returns the number of the line that holds byte i.
-func (p *parser) lineOf(i int) int {
-	line := 1
-	for _, c := range p.text[:i] {
-		if c == '\n' {
-			line++
-		}
-	}
-	return line
 }

@@ -23,6 +23,8 @@ type parser struct {
 	attr    *Attr    // being read, for the example in a hint
 	beneath []string // words of its own attributes, for "did you mean"
 
+	suggested int // how many words a near one was sought for
+
 	broken []int32 // where bytes stand that are errors by themselves
 
 	quantities arena[Quantity]

@@ -143,11 +143,20 @@ func (p *parser) checkBytes() {
 	}
 }
 
-// hasControl reports whether a byte below space stands in text that is no tab or line end, or one that may begin a C1
-// control character.
+// suspect are the bytes that may be control characters: those below space but tab and line feed, delete, and what a C1
+// control character begins with.
+var suspect = func() (s [256]bool) {
+	for c := range 0x20 {
+		s[c] = c != '\n' && c != '\t'
+	}
+	s[0x7f], s[0xc2] = true, true
+	return s
+}()
+
+// hasControl reports whether text may hold a control character; a carriage return before a line feed is none.
 func hasControl(text []byte) bool {
 	for i, c := range text {
-		if c < 0x20 && c != '\n' && c != '\t' && !(c == '\r' && (i+1 == len(text) || text[i+1] == '\n')) || c == 0x7f || c == 0xc2 {
+		if suspect[c] && !(c == '\r' && (i+1 == len(text) || text[i+1] == '\n')) {
 			return true
 		}
 	}

@@ -67,6 +67,18 @@ func Suggest(word string, among []string) string {
 	return best
 }
 
+// maxSuggestions is for how many words of one text a near word is sought: a file of another kind, read by mistake, has
+// as many strange words as lines.
+const maxSuggestions = 200
+
+// suggest is Suggest as long as there is sense in it.
+func (p *parser) suggest(word string, among []string) string {
+	if p.suggested++; p.suggested > maxSuggestions {
+		return ""
+	}
+	return Suggest(word, among)
+}
+
 // meantBy returns the word of among that a trade word stands for.
 func meantBy(word string, among []string) string {
 	for _, meant := range tradeWords[word] {
