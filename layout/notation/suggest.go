@@ -27,7 +27,7 @@ var tradeWords = map[string][]string{
 	"var": {"let"}, "const": {"let"}, "define": {"let"}, "value": {"let"}, "import": {"include"}, "require": {"include"}, "use": {"include"},
 	"show": {"set"}, "production": {"set"}, "project": {"set"}, "distance": {"keep", "dim"}, "clear": {"keep"}, "dimension": {"dim"}, "measure": {"dim"},
 	// attributes and words in them
-	"center": {"centre"}, "color": {"tape"}, "colour": {"tape"}, "elevation": {"level", "height"}, "z": {"level"}, "raised": {"level"},
+	"center": {"centre", "at"}, "color": {"tape"}, "colour": {"tape"}, "elevation": {"level", "height"}, "z": {"level"}, "raised": {"level"},
 	"rotate": {"turn"}, "rotation": {"turn"}, "rotated": {"turn"}, "angle": {"turn"}, "orientation": {"turn"}, "position": {"at"}, "pos": {"at"}, "place": {"at"}, "location": {"at"}, "xy": {"at"}, "origin": {"at"},
 	"copies": {"repeat"}, "array": {"repeat"}, "times": {"repeat"}, "count": {"repeat", "risers"}, "material": {"of"}, "comment": {"note"}, "remark": {"note"}, "notes": {"note"},
 	"diam": {"diameter"}, "dia": {"diameter"}, "radius": {"diameter"}, "circle": {"outline", "diameter"}, "thick": {"thickness"}, "depth": {"thickness", "going"},
