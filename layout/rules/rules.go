@@ -39,7 +39,7 @@ func Check(s *set.Set) []caution.Caution {
 	c.tall(sc)
 	c.ceiling()
 	c.reserves(sc)
-	c.keeps(sc)
+	c.keeps()
 	slices.SortStableFunc(c.found, func(a, b noted) int {
 		return cmp.Or(cmp.Compare(a.order, b.order), cmp.Compare(a.Code, b.Code), cmp.Compare(a.Element, b.Element))
 	})
