@@ -57,7 +57,9 @@ func (e *elem) Anchor(_ int, ref *notation.Ref, ask notation.Ask) (eval.Place, b
 	if !ok {
 		return eval.Place{}, false
 	}
+	e.asking = ref.Span
 	p, ok := e.planOf(k)
+	e.asking = diag.Span{}
 	if !ok {
 		return eval.Place{}, false
 	}
@@ -194,7 +196,7 @@ func (e *elem) Measure(_ int, ref *notation.Ref, ask notation.Ask) (unit.Value, 
 			return unit.Value{}, false
 		}
 	}
-	return e.ask(ask.Word, k, ask.Span)
+	return e.ask(ask.Word, k, ref.Span)
 }
 
 func (e *elem) noMeasure(ask notation.Ask, words []string) bool {
@@ -236,6 +238,8 @@ func (e *elem) ask(word string, k int, at diag.Span) (unit.Value, bool) {
 		return lengthOf(z), ok
 	}
 	if slices.Contains(e.kind.measures(), word) {
+		e.asking = at
+		defer func() { e.asking = diag.Span{} }()
 		return e.kind.measure(e, word)
 	}
 	if !e.has(word) {

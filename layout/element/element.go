@@ -60,6 +60,8 @@ type elem struct {
 	kind maker
 	name string
 
+	asking   diag.Span // the words that ask for a measure or place from elsewhere, until they are taken up
+
 	measured *measured
 	seating  eval.Cell[*seat]
 	based    eval.Cell[axes]
@@ -91,7 +93,15 @@ func (e *elem) value(word string, at diag.Span, work func() (unit.Value, bool)) 
 		m = &measured{word: word, next: e.measured}
 		e.measured = m
 	}
-	return eval.Ask(e.sc.ev, &m.cell, e.cell(word), at, work)
+	return eval.Ask(e.sc.ev, &m.cell, e.cell(word), e.asked(at), work)
+}
+
+// asked returns the words from elsewhere that ask, once, and otherwise at.
+func (e *elem) asked(at diag.Span) diag.Span {
+	if !e.asking.IsZero() {
+		at, e.asking = e.asking, diag.Span{}
+	}
+	return at
 }
 
 func (e *elem) cell(word string) eval.Name { return eval.Name{Owner: e.name, Word: word} }
@@ -210,9 +220,13 @@ func (e *elem) hint(at diag.Span, message, hint string, args ...any) bool {
 	return false
 }
 
-// clash reports attributes that do not go together, at the second.
+// clash reports two attributes that do not go together, at the second in the text.
 func (e *elem) clash(word, other, why string) bool {
-	return e.errorf(e.place(other), "`%s` and `%s` do not go together: %s", word, other, why)
+	one, two := e.place(word), e.place(other)
+	if two.From < one.From {
+		word, other, two = other, word, one
+	}
+	return e.errorf(two, "`%s` and `%s` do not go together: %s", word, other, why)
 }
 
 // show returns a length as people of this set read it.

@@ -9,7 +9,7 @@ import (
 
 // level returns the level of the underside of copy k above the floor.
 func (e *elem) level(k int) (float64, bool) {
-	all, ok := eval.Ask(e.sc.ev, &e.levels, e.cell("level"), e.levelPlace(), e.allLevels)
+	all, ok := eval.Ask(e.sc.ev, &e.levels, e.cell("level"), e.asked(e.levelPlace()), e.allLevels)
 	if !ok {
 		return 0, false
 	}

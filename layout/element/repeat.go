@@ -218,7 +218,7 @@ func (e *elem) round() ([]pose, bool) {
 		}
 		return []pose{p}, true
 	}
-	return eval.Ask(e.sc.ev, &e.spread, e.cell("repeat"), e.place("repeat"), func() ([]pose, bool) {
+	return eval.Ask(e.sc.ev, &e.spread, e.cell("repeat"), e.asked(e.place("repeat")), func() ([]pose, bool) {
 		c, ok := e.counts()
 		if !ok {
 			return nil, false

@@ -61,7 +61,11 @@ func (e *elem) sits() (*seat, bool) {
 
 // from returns the axes that the element's places count from: those of the hall it is in, or of what it sits on.
 func (e *elem) from() (axes, bool) {
-	return eval.Ask(e.sc.ev, &e.based, e.cell("in"), e.place("in"), func() (axes, bool) {
+	word := "in"
+	if !e.has(word) {
+		word = "on"
+	}
+	return eval.Ask(e.sc.ev, &e.based, e.cell(word), e.place(word), func() (axes, bool) {
 		own := axes{m: geom.Move(geom.Point{}, 0)}
 		s, ok := e.sits()
 		if !ok {
@@ -110,7 +114,7 @@ func (e *elem) standAt() (pose, bool) {
 	}
 	if s != nil && s.at != nil {
 		if e.has("at") {
-			return pose{}, e.clash("on … at", "at", "both say where it stands")
+			return pose{}, e.clash("on", "at", "both say where it stands")
 		}
 		if _, wall := s.other.kind.(flat); wall && s.level != nil {
 			return e.onFace(s, turn)
@@ -194,7 +198,7 @@ func (e *elem) onFace(s *seat, turn float64) (pose, bool) {
 // stand returns where the piece stands before it is repeated.
 func (e *elem) stand() (pose, bool) {
 	word := e.standWord()
-	return eval.Ask(e.sc.ev, &e.standing, e.cell(word), e.place(word), func() (pose, bool) { return e.kind.stand(e) })
+	return eval.Ask(e.sc.ev, &e.standing, e.cell(word), e.asked(e.place(word)), func() (pose, bool) { return e.kind.stand(e) })
 }
 
 // standWord is the attribute that says where a piece stands.

@@ -83,6 +83,9 @@ func (s steps) rises(e *elem) ([]float64, bool) {
 		}
 		return list, e.allPositive(list, n.Pos(), "rise")
 	}
+	if !s.given(e) {
+		return nil, false
+	}
 	n, ok1 := s.risers(e)
 	rise, ok2 := s.rise(e)
 	if !ok1 || !ok2 {
