@@ -36,7 +36,7 @@ const apart = 0.5
 //
 // Neighbours keep the list as short as the file: for each element the one nearest other element that shares some height with
 // it and does not touch it, and of a repeated element the least distance between its own copies; a pair that both ends
-// name stands once. Of elements that move it is the least of all their positions.
+// name, or a keep before it, stands once. Of elements that move it is the least of all their positions.
 func Clearances(s *set.Set) []Clearance {
 	sc := newScene(bodies(s))
 	names := map[string][]int32{} // bodies by element and by copy
@@ -57,7 +57,13 @@ func Clearances(s *set.Set) []Clearance {
 	for _, d := range s.Dims {
 		out = append(out, sc.asked(d, names))
 	}
-	return append(out, sc.neighbours()...)
+	kept := out[:len(out):len(out)]
+	for _, c := range sc.neighbours() {
+		if !slices.ContainsFunc(kept, func(k Clearance) bool { return k.Asked == Keep && k.From == c.From && k.To == c.To }) {
+			out = append(out, c)
+		}
+	}
+	return out
 }
 
 func (sc *scene) clearance(f between) Clearance {

@@ -86,9 +86,9 @@ func TestPositions(t *testing.T) {
 // The tree finds what looking at every pair finds.
 func TestNeighboursAgainstAll(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(5, 6))
-	for range 10 {
+	for range 3 {
 		s := &set.Set{}
-		for i := range 40 {
+		for i := range 24 {
 			e := &set.Element{Name: fmt.Sprintf("p%d", i), Shape: &set.Platform{Outline: rect(100+rnd.Float64()*2000, 100+rnd.Float64()*500), Height: 300}}
 			if i%2 == 0 {
 				e.Shape = &set.Post{Outline: circle(200), Diameter: 200, Height: 200}

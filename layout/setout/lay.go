@@ -83,16 +83,18 @@ func (w *layer) reaches(dist float64) bool { return dist <= w.reach() }
 // waiting is a row that nothing served when so many rows were laid about it.
 type waiting struct{ row, seen int }
 
-// run lays the rows in order. Those that nothing serves yet wait: to the end of their piece, and then of all. There they
-// are tried from the last to the first and back as long as that lays any: a line of points far from the stations is found
-// from its near end.
+// soon is how many of the waiting rows are tried again after each piece; all of them are after the last one.
+const soon = 64
+
+// run lays the rows in order. Those that nothing serves yet wait: the latest of them are tried after each piece, so that a
+// piece is finished where it can be, and in the end all, from the last to the first and back as long as that lays any: a line
+// of points far from the stations is found from its near end.
 func (w *layer) run(rows []Row) {
 	var wait []waiting
-	piece := 0 // where the piece's own begin in wait
 	for i := range rows {
 		if i > 0 && rows[i].Element != rows[i-1].Element {
-			wait = append(wait[:piece], w.again(rows, wait[piece:])...)
-			piece = len(wait)
+			from := max(len(wait)-soon, 0)
+			wait = append(wait[:from], w.again(rows, wait[from:])...)
 		}
 		if !w.lay(&rows[i]) {
 			wait = append(wait, waiting{i, w.laidAbout(rows[i].At)})
@@ -162,7 +164,10 @@ func (w *layer) how(r *Row) How {
 		return OnFloor
 	}
 	for _, t := range r.Starts[:2] {
-		if t.Row < 0 || math.Abs(w.Rows[t.Row].Level-r.Level) > geom.Tolerance {
+		if t.Row < 0 {
+			return Plumbed
+		}
+		if s := &w.Rows[t.Row]; math.Abs(s.Level-r.Level) > geom.Tolerance && math.Abs(s.Top-r.Level) > geom.Tolerance {
 			return Plumbed
 		}
 	}

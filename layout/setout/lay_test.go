@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"markout/layout/set"
 )
 
 // What is known of the kiosk's bollards, worked out by hand: from the two stations 8 of the 12 need a tape of over 8 m and
@@ -181,4 +183,18 @@ func TestSameMark(t *testing.T) {
 	require.Equal(t, a.Starts, b.Starts)
 	require.Equal(t, a.Error, b.Error)
 	require.False(t, math.IsNaN(b.Error))
+}
+
+// Marks on a deck are taped on it from marks whose pieces reach its level, and only then.
+func TestOnLevel(t *testing.T) {
+	s := kiosk(kioskDeck())
+	s.Hall.Shape.(*set.Hall).TapeLong = 5400 // too short from the stations
+	post := &set.Element{Name: "lamp", Shape: &set.Post{Outline: circle(60), Diameter: 60, Height: 900}, Copies: at(200, 5200, 450, 0)}
+	s.Elements = append(s.Elements, post)
+	l := Lay(s)
+	r := byName(l, "lamp centre")
+	require.Equal(t, OnLevel, r.How, "%+v", r.Starts)
+	require.Equal(t, "taped on its level", l.note(r))
+	post.Copies = at(200, 5200, 300, 0)
+	require.Equal(t, Plumbed, byName(Lay(s), "lamp centre").How)
 }

@@ -37,6 +37,7 @@ type Row struct {
 	Of      *set.Element
 	At      geom.Point
 	Level   float64
+	Top     float64   // the level of the piece's upper face straight over the point; Level where there is none
 	Tape    *set.Tape // nil where the element names none
 	Pin     bool
 	Run     float64 // length of the line, arc or curve taped from here to the element's next row, 0 for none
@@ -65,7 +66,7 @@ type How uint8
 
 const (
 	OnFloor How = iota
-	OnLevel     // taped from two points of its own level
+	OnLevel     // taped from two points of its own level, or from what stands straight over them there
 	Plumbed     // marked on the floor straight below, and plumbed
 )
 

@@ -28,7 +28,7 @@ func inOrder(s *set.Set) []Row {
 				p := piece{rows: make([]Row, 0, len(points))}
 				name := e.PlaceName(c, pl)
 				for _, f := range points {
-					r := Row{Element: name, Point: f.Name, Of: e, At: f.At, Level: f.Level, Tape: e.Tape, Pin: f.First, Run: f.Run, Same: -1}
+					r := Row{Element: name, Point: f.Name, Of: e, At: f.At, Level: f.Level, Top: f.Level + rises(e.Shape), Tape: e.Tape, Pin: f.First, Run: f.Run, Same: -1}
 					if r.Pin {
 						pins = append(pins, r)
 						continue
@@ -46,4 +46,17 @@ func inOrder(s *set.Set) []Row {
 		rows = append(rows, p.rows...)
 	}
 	return rows
+}
+
+// rises returns how high the piece's edges go straight up from its points to a face that a tape can lie on.
+func rises(sh set.Shape) float64 {
+	switch s := sh.(type) {
+	case *set.Platform, *set.Ring, *set.Post:
+		return set.Height(s)
+	case *set.Panel:
+		if !s.Stands {
+			return s.Thickness
+		}
+	}
+	return 0
 }

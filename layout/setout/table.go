@@ -143,7 +143,7 @@ func (l *Layout) notes() []string {
 		tapes+classNames[l.Class]+". The error is the most that the class allows new tapes crossing like that (MI-008, at 20 °C and 50 N), the laid starts' own errors added; sag, reading and the hook are not counted.",
 		"Two tapes cross between 30° and 150° (common practice, no source). Lay the rows in their order; then read the check distance.")
 	if l.offFloor() {
-		notes = append(notes, "Hold every tape level. Plumbed down: the mark is made on the floor straight below and plumbed up to the level. Taped on its level: both starts lie there too.")
+		notes = append(notes, "Hold every tape level. Plumbed down: the mark is made on the floor straight below and plumbed up to the level. Taped on its level: from both starts' places at that level.")
 	}
 	if len(l.Unlaid) > 0 {
 		notes = append(notes, l.unlaid())
