@@ -1,0 +1,94 @@
+package cli
+
+import (
+	"context"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"markout/layout/caution"
+	"markout/layout/rules"
+	"markout/layout/set"
+	"markout/layout/setout"
+	"markout/layout/table"
+	"markout/layout/view"
+	rtable "markout/render/table"
+	"markout/tiling/sheet"
+)
+
+type floorOptions struct {
+	setOptions
+	drawOptions
+	format string
+}
+
+func newFloor(a *app) *cobra.Command {
+	o := &floorOptions{}
+	cmd := &cobra.Command{
+		Use:   "floor SET",
+		Short: "The mark-out plan and the tape table",
+		Long: `Draw the plan to scale on one sheet, and the tape table: one row a point in laying order, its distance from two
+stations, on which side, and a third distance as a check.`,
+		Example: `  markout floor kiosk.markout --paper A3
+  markout floor kiosk.markout --format csv > floor.csv`,
+		Args: cobra.ExactArgs(1),
+		RunE: a.run(func(ctx context.Context, args []string) error { return o.floor(ctx, a, args[0]) }),
+	}
+	o.setOptions.add(cmd)
+	o.drawOptions.add(cmd)
+	formatFlag(cmd, &o.format, "print the tape table, or write pictures", "text", "csv", "json", "svg")
+	return cmd
+}
+
+func (o *floorOptions) floor(ctx context.Context, a *app, file string) error {
+	if err := checkFormat(o.format, "text", "csv", "json", "svg"); err != nil {
+		return err
+	}
+	s, err := o.setOptions.open(a, file)
+	if err != nil {
+		return err
+	}
+	lay := setout.Lay(s)
+	switch o.format {
+	case "text":
+		return a.printed(rtable.Text(a.Out, lay.Table()))
+	case "csv":
+		return a.printed(rtable.CSV(a.Out, lay.Table()))
+	case "json":
+		return a.printed(rtable.JSON(a.Out, lay.Table()))
+	}
+	book, err := o.book(s, lay.Table(), rules.Check(s))
+	if err != nil {
+		return err
+	}
+	if err := a.confirm(book.Document.Pages, fmt.Sprintf("%s makes %s.", s.Name, plural(book.Document.Pages, "page")), o.yes); err != nil {
+		return err
+	}
+	wrote, err := a.writePages(ctx, book.Document, &o.drawOptions, file, "floor", o.format)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(a.Out, "%s: %s, %s\n", wrote, plural(book.Document.Pages, "page"), plural(len(lay.Rows), "point"))
+	return nil
+}
+
+// book makes the floor document of a set.
+func (o *drawOptions) book(s *set.Set, tape *table.Table, cautions []caution.Caution) (*sheet.Book, error) {
+	p, err := o.on(s, "A3", "Tabloid")
+	if err != nil {
+		return nil, err
+	}
+	edges, err := o.edges(20)
+	if err != nil {
+		return nil, err
+	}
+	return sheet.Floor(s, view.Plan(s), tape, cautions, sheet.Options{Paper: p, Margins: edges})
+}
+
+// printed says what failed on standard output.
+func (a *app) printed(err error) error {
+	if err != nil {
+		return fmt.Errorf("standard output: %w", err)
+	}
+	return nil
+}

@@ -1,0 +1,251 @@
+package issue
+
+import (
+	"context"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"markout/layout/caution"
+	"markout/layout/set"
+	"markout/layout/table"
+	"markout/render/pdf"
+	rtable "markout/render/table"
+	"markout/tiling"
+)
+
+// Book is one document of the folder and what the register says of its pages.
+type Book struct {
+	File    string // "floor.pdf"
+	Doc     *tiling.Document
+	Entries []tiling.Entry
+}
+
+// Input is everything a folder is made of.
+type Input struct {
+	Set      *set.Set
+	Main     string // the main file's name as the set's files have it
+	Program  string
+	Books    []Book
+	Tape     *table.Table // becomes floor.csv and the index's tick list
+	Cautions []caution.Caution
+	Grids    any // the page grids, kept in issue.json
+}
+
+// Options say how to write.
+type Options struct {
+	Workers  int
+	Progress func(done, total int) // nil for none
+}
+
+// Result says what became of a folder.
+type Result struct {
+	Folder  string
+	Written bool // false: the folder holds the same issue already
+	Pages   int
+}
+
+// Default returns the folder's name: the main file's, then the letter or "trial".
+func Default(main string, s *set.Set) string {
+	base := filepath.Base(filepath.FromSlash(main))
+	base = strings.TrimSuffix(base, filepath.Ext(base))
+	if s.Trial {
+		return base + "-trial"
+	}
+	return base + "-" + s.Letter
+}
+
+// Write writes the issue folder. A *Refused error means that the folder was left as it is by rule; any other that it
+// could not be written. In both cases what stood there still stands.
+func Write(ctx context.Context, place string, in Input, opt Options) (Result, error) {
+	res := Result{Folder: place}
+	if err := recoverPlace(place); err != nil {
+		return res, failure(place, err)
+	}
+	was, err := readRecord(place)
+	if err != nil {
+		return res, err
+	}
+	is := newRecord(in)
+	res.Pages = len(is.Pages)
+	if was != nil {
+		same, err := guard(place, was, is)
+		if err != nil || same {
+			return res, err
+		}
+	}
+	f, err := newFolder(ctx, place)
+	if err != nil {
+		return res, failure(place, err)
+	}
+	if err = fill(f, in, is, opt); err == nil {
+		err = f.put(place)
+	}
+	if err != nil {
+		f.drop()
+		return res, failure(place, err)
+	}
+	res.Written = true
+	return res, nil
+}
+
+// guard decides whether a folder that markout made may be replaced, or already holds the issue.
+func guard(place string, was, is *record) (same bool, err error) {
+	switch {
+	case was.Trial:
+		return false, nil // anything may stand over a trial
+	case is.Trial:
+		return false, refuse("%s holds issue %s; a trial goes into a folder of its own (-o)", place, was.Issue)
+	case was.Issue != is.Issue:
+		return false, refuse("%s holds issue %s; issue %s goes into a folder of its own (-o)", place, was.Issue, is.Issue)
+	}
+	diff := differences(was, is)
+	if len(diff) == 0 {
+		return whole(place, was), nil
+	}
+	const most = 20
+	more := ""
+	if len(diff) > most {
+		more = fmt.Sprintf("\n  … and %d more", len(diff)-most)
+		diff = diff[:most]
+	}
+	return false, refuse("%s holds issue %s with other drawings; give this one a new letter. What differs:\n  %s%s",
+		place, was.Issue, strings.Join(diff, "\n  "), more)
+}
+
+// whole reports whether every file that a record lists still stands in its folder.
+func whole(place string, r *record) bool {
+	for _, name := range r.Outputs {
+		if _, err := os.Stat(filepath.Join(place, filepath.FromSlash(name))); err != nil {
+			return false
+		}
+	}
+	return true
+}
+
+func newRecord(in Input) *record {
+	s := in.Set
+	r := &record{
+		Format: format, Program: in.Program,
+		Set: s.Name, Production: s.Production, Issue: s.Letter, Date: s.Date, Trial: s.Trial,
+		With: append([]string{}, s.With...), Grids: in.Grids,
+	}
+	if s.Trial {
+		r.Issue = ""
+	}
+	for _, f := range s.Files {
+		r.Files = append(r.Files, fileRecord{f.Name, stored(in.Main, f.Name), hex.EncodeToString(f.SHA256[:])})
+	}
+	for _, b := range in.Books {
+		for _, e := range b.Entries {
+			r.Pages = append(r.Pages, pageRecord{
+				Sheet: e.Label, File: b.File, Page: e.Page, Element: e.Element, View: e.View,
+				Issue: r.Issue, Date: r.Date, Mark: e.Mark, Digest: hexDigest(e.Digest), Origin: e.Origin, Size: e.Size,
+			})
+		}
+	}
+	return r
+}
+
+func fill(f *folder, in Input, is *record, opt Options) error {
+	total, done := 0, 0
+	for _, b := range in.Books {
+		total += b.Doc.Pages
+	}
+	for _, b := range in.Books {
+		o := pdf.Options{Workers: opt.Workers}
+		if opt.Progress != nil {
+			o.Progress = func(n, _ int) { opt.Progress(done+n, total) }
+		}
+		if err := f.write(b.File, func(w io.Writer) error {
+			_, err := pdf.Write(w, b.Doc, o)
+			return err
+		}); err != nil {
+			return err
+		}
+		done += b.Doc.Pages
+	}
+	if in.Tape != nil {
+		if err := f.write("floor.csv", func(w io.Writer) error { return rtable.CSV(w, in.Tape) }); err != nil {
+			return err
+		}
+	}
+	if err := f.write("register.csv", func(w io.Writer) error { return rtable.CSV(w, register(in)) }); err != nil {
+		return err
+	}
+	if err := f.write("cautions.txt", func(w io.Writer) error { return writeCautions(w, in) }); err != nil {
+		return err
+	}
+	if err := f.write("index.html", func(w io.Writer) error { return writeIndex(w, in) }); err != nil {
+		return err
+	}
+	for i, src := range in.Set.Files {
+		if err := f.write("source/"+is.Files[i].Stored, func(w io.Writer) error {
+			_, err := w.Write(src.Text)
+			return err
+		}); err != nil {
+			return err
+		}
+	}
+	is.Outputs = append([]string{}, f.made...)
+	return f.writeJSON(recordName, is)
+}
+
+// register is register.csv's table.
+func register(in Input) *table.Table {
+	t := &table.Table{Name: "register", Title: "Register", Columns: []table.Column{
+		{Name: "sheet", Heading: "sheet"}, {Name: "file", Heading: "file"}, {Name: "page", Heading: "page", Kind: table.Count},
+		{Name: "element", Heading: "element"}, {Name: "view", Heading: "view"}, {Name: "title", Heading: "title"},
+		{Name: "scale", Heading: "scale"}, {Name: "paper", Heading: "paper"}, {Name: "issue", Heading: "issue"},
+		{Name: "date", Heading: "date"}, {Name: "mark", Heading: "mark"},
+	}}
+	letter := in.Set.Letter
+	if in.Set.Trial {
+		letter = "TRIAL"
+	}
+	for _, b := range in.Books {
+		for _, e := range b.Entries {
+			t.Rows = append(t.Rows, []table.Value{
+				table.T(e.Label), table.T(b.File), table.N(float64(e.Page)), table.T(e.Element), table.T(e.View), table.T(e.Title),
+				table.T(e.Scale), table.T(e.Paper), table.T(letter), table.T(in.Set.Date), table.T(e.Mark),
+			})
+		}
+	}
+	return t
+}
+
+func writeCautions(w io.Writer, in Input) error {
+	var errs []error
+	put := func(format string, args ...any) {
+		_, err := fmt.Fprintf(w, format, args...)
+		errs = append(errs, err)
+	}
+	put("%s: cautions, %s\n%s\n\n", in.Set.Name, issueWords(in.Set), caution.Defer)
+	if len(in.Cautions) == 0 {
+		put("Nothing that the program looks at. That is not a certificate.\n")
+	}
+	for _, c := range in.Cautions {
+		put("%s  %s\n    %s\n    found: %s    published: %s\n    source: %s\n", c.Code, c.Element, c.Message, c.Figure, c.Limit, c.Source)
+		if p := in.Set.Sources.Position(c.Span); p.File != "" {
+			put("    at: %s\n", p)
+		}
+		put("\n")
+	}
+	return errors.Join(errs...)
+}
+
+// issueWords says which issue this is.
+func issueWords(s *set.Set) string {
+	words := "TRIAL"
+	if !s.Trial {
+		words = "issue " + s.Letter
+	}
+	if s.Date != "" {
+		words += ", " + s.Date
+	}
+	return words
+}
