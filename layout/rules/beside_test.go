@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"testing"
 
@@ -19,7 +20,7 @@ func TestMeetsAgreesWithALookAtEachPlace(t *testing.T) {
 		var pts []geom.Point
 		n := 3 + rnd.IntN(9)
 		for k := range n {
-			pts = append(pts, geom.Polar(100+400*rnd.Float64(), 6.2831853*float64(k)/float64(n)).Add(geom.Point{X: 300, Y: -150}))
+			pts = append(pts, geom.Polar(100+400*rnd.Float64(), 2*math.Pi*float64(k)/float64(n)).Add(geom.Point{X: 300, Y: -150}))
 		}
 		path := geom.Polygon(pts)
 		e := newSide(geom.Point{X: 20 * rnd.Float64()}, geom.Point{X: 600 + 100*rnd.Float64(), Y: 200*rnd.Float64() - 100})
@@ -34,7 +35,7 @@ func TestMeetsAgreesWithALookAtEachPlace(t *testing.T) {
 			got := false
 			for _, iv := range found {
 				got = got || u >= iv.from && u <= iv.to
-				near = near || abs(u-iv.from) < 1 || abs(u-iv.to) < 1
+				near = near || math.Abs(u-iv.from) < 1 || math.Abs(u-iv.to) < 1
 			}
 			if !near {
 				require.Equal(t, want, got, "trial %d at %g", trial, u)
@@ -42,8 +43,6 @@ func TestMeetsAgreesWithALookAtEachPlace(t *testing.T) {
 		}
 	}
 }
-
-func abs(x float64) float64 { return max(x, -x) }
 
 // many is a floor of n platforms in rows, each with a flight, a wall and a post.
 func many(n int) *set.Set {
@@ -69,5 +68,29 @@ func BenchmarkCheck(b *testing.B) {
 				Check(s)
 			}
 		})
+	}
+}
+
+// rings is a floor of n kerbs, each drawn by 64 corners.
+func rings(n int) *set.Set {
+	rnd := rand.New(rand.NewPCG(3, 4))
+	var list []*set.Element
+	for i := range n {
+		pts := make([]geom.Point, 64)
+		for k := range pts {
+			pts[k] = geom.Polar(300+600*float64(i%7)/7, 2*math.Pi*float64(k)/64)
+		}
+		outer := set.Outline{Form: "points", Path: geom.Polygon(pts)}
+		list = append(list, element(fmt.Sprint("ring", i), &set.Ring{Outer: outer, Height: 100},
+			place(rnd.Float64()*20000, rnd.Float64()*12000, 0, 0)))
+	}
+	return of(list...)
+}
+
+func BenchmarkRings(b *testing.B) {
+	s := rings(400)
+	b.ReportAllocs()
+	for b.Loop() {
+		Check(s)
 	}
 }

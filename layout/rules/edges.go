@@ -35,7 +35,11 @@ func (f fall) like(g fall) bool {
 
 // edges looks for edges that can be fallen from: platforms, treads and ramps whose face lies higher above what is beside
 // it than the book allows, along whatever length no surface adjoins and no flat or higher piece stands there as a guard.
-func (c *checker) edges(sc *scene) {
+func (c *checker) edges() {
+	if !c.has(walked) {
+		return
+	}
+	sc := c.scene()
 	type worst struct {
 		fall
 		name  string

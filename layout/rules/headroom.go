@@ -18,16 +18,18 @@ type low struct {
 
 // headroom looks for undersides over treads, landings and ramps that are lower than the book allows, wherever the two lie
 // over one another on the plan. What rests on the face, or passes through it, is no head.
-func (c *checker) headroom(sc *scene) {
+func (c *checker) headroom() {
+	if !c.has(climbed) {
+		return
+	}
+	sc := c.scene()
 	bands := c.book.headroom
 	lows := map[*set.Element]*low{}
 	var order []*set.Element
 	var near []int32
 	for i := range sc.pieces {
 		p := &sc.pieces[i]
-		switch p.element.Shape.(type) {
-		case *set.Steps, *set.Ramp:
-		default:
+		if !climbed(p.element.Shape) {
 			continue
 		}
 		least := low{room: math.Inf(1)}

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -154,10 +155,10 @@ func TestTallPiles(t *testing.T) {
 func TestLeastWidth(t *testing.T) {
 	octagon, err := geom.RegularPolygon(8, 4800, false)
 	require.NoError(t, err)
-	require.InDelta(t, 4800, leastWidth(set.Outline{Form: "polygon", Path: octagon}), 1e-6)
+	require.InDelta(t, 4800, leastWidth(set.Outline{Form: "polygon", Path: octagon}, math.Inf(1)), 1e-6)
 	triangle := geom.Polygon([]geom.Point{{}, {X: 300}, {X: 0, Y: 400}})
-	require.InDelta(t, 240, leastWidth(set.Outline{Form: "points", Path: triangle}), 1e-9, "3-4-5: the height over the longest side")
-	require.InDelta(t, 1200, leastWidth(set.Outline{Form: "ellipse", Path: geom.EllipsePath(2400, 1200)}), 0.2)
+	require.InDelta(t, 240, leastWidth(set.Outline{Form: "points", Path: triangle}, math.Inf(1)), 1e-9, "3-4-5: the height over the longest side")
+	require.InDelta(t, 1200, leastWidth(set.Outline{Form: "ellipse", Path: geom.EllipsePath(2400, 1200)}, math.Inf(1)), 0.2)
 	turned := geom.Rectangle(900, 250).Transform(geom.Move(geom.Point{X: 40, Y: 7}, 33))
-	require.InDelta(t, 250, leastWidth(set.Outline{Form: "points", Path: turned}), 1e-9)
+	require.InDelta(t, 250, leastWidth(set.Outline{Form: "points", Path: turned}, math.Inf(1)), 1e-9)
 }

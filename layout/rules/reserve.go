@@ -8,13 +8,14 @@ import (
 )
 
 // reserves looks for what reaches into a volume that is to be kept clear. A reserve without a height goes up without end.
-func (c *checker) reserves(sc *scene) {
+func (c *checker) reserves() {
 	var near []int32
 	for _, e := range c.set.Elements {
 		r, ok := e.Shape.(*set.Reserve)
 		if !ok || r.Outline.Path.Empty() {
 			continue
 		}
+		sc := c.scene()
 		var inside []string
 		for k, cp := range e.Copies {
 			for i, pl := range cp.Places {

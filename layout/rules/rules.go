@@ -33,12 +33,11 @@ func Check(s *set.Set) []caution.Caution {
 			c.ramp(e, sh)
 		}
 	}
-	sc := newScene(s)
-	c.edges(sc)
-	c.headroom(sc)
-	c.tall(sc)
+	c.edges()
+	c.headroom()
+	c.tall()
 	c.ceiling()
-	c.reserves(sc)
+	c.reserves()
 	c.keeps()
 	slices.SortStableFunc(c.found, func(a, b noted) int {
 		return cmp.Or(cmp.Compare(a.order, b.order), cmp.Compare(a.Code, b.Code), cmp.Compare(a.Element, b.Element))
@@ -62,6 +61,20 @@ type checker struct {
 	book  *book
 	order map[string]int // of the elements, by name
 	found []noted
+	built *scene
+}
+
+// scene returns the set's solids, built when they are first wanted: a set of nothing but posts and kerbs never does.
+func (c *checker) scene() *scene {
+	if c.built == nil {
+		c.built = newScene(c.set)
+	}
+	return c.built
+}
+
+// has reports whether some element's shape is of a sort.
+func (c *checker) has(sort func(set.Shape) bool) bool {
+	return slices.ContainsFunc(c.set.Elements, func(e *set.Element) bool { return sort(e.Shape) })
 }
 
 // finding is what one rule has found of one element.

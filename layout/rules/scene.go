@@ -7,6 +7,21 @@ import (
 	"markout/layout/set"
 )
 
+// walked reports whether people go about on a shape, so that its edges are looked at.
+func walked(sh set.Shape) bool {
+	_, platform := sh.(*set.Platform)
+	return platform || climbed(sh)
+}
+
+// climbed reports whether a shape leads from one level to another.
+func climbed(sh set.Shape) bool {
+	switch sh.(type) {
+	case *set.Steps, *set.Ramp:
+		return true
+	}
+	return false
+}
+
 // flatness is how far in millimetres a curve may lie from the straight runs that stand for it here.
 const flatness = 0.05
 
@@ -53,7 +68,8 @@ type scene struct {
 	index     *index
 	positions []string // the base, "", first; the others in the file's order
 	moved     map[movedKey]bool
-	movers    map[string][]int32 // by position: the pieces that stand in it, and those pieces' base
+	first     map[*set.Element]int32 // of its pieces, which stand one after the other
+	movers    map[string][]int32     // by position: the pieces that stand in it, and those pieces' base
 }
 
 type movedKey struct {
@@ -63,7 +79,7 @@ type movedKey struct {
 }
 
 func newScene(s *set.Set) *scene {
-	sc := &scene{positions: []string{""}, moved: map[movedKey]bool{}, movers: map[string][]int32{}}
+	sc := &scene{positions: []string{""}, moved: map[movedKey]bool{}, movers: map[string][]int32{}, first: map[*set.Element]int32{}}
 	seen := map[string]bool{"": true}
 	for _, e := range s.Elements {
 		for k, cp := range e.Copies {
@@ -87,6 +103,9 @@ func newScene(s *set.Set) *scene {
 					}
 					sc.moved[movedKey{p.position, e, k}] = true
 					sc.movers[p.position] = append(sc.movers[p.position], base, int32(len(sc.pieces)))
+				}
+				if _, ok := sc.first[e]; !ok {
+					sc.first[e] = int32(len(sc.pieces))
 				}
 				sc.pieces = append(sc.pieces, p)
 			}
@@ -184,9 +203,8 @@ func (sc *scene) build(p *piece) {
 		}
 	default:
 		_, steps := sh.(*set.Steps)
-		_, ring := sh.(*set.Ring)
 		for i, f := range set.Surfaces(p.element, p.place) {
-			s := solid{a: f.A, b: f.B, c: f.C, stood: true, walked: !ring}
+			s := solid{a: f.A, b: f.B, c: f.C, stood: true, walked: walked(sh)}
 			if steps {
 				s.number = i + 1
 			}

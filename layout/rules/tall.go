@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -19,107 +20,88 @@ const held = 50
 
 func times(x float64) string { return unit.FormatNumber(x, 0.1) + " times" }
 
-// spot is where the copies of one element that lie on top of one another stand on the plan.
-type spot struct {
-	element *set.Element
-	at      geom.Point
-}
-
-// pile is how high such copies reach together.
+// pile is how high the copies of one element that lie on top of one another reach together.
 type pile struct {
 	low, high float64
 	count     int
+	copies    []int // their indices in the element's copies
 }
+
+func (p *pile) height() float64 { return p.high - p.low }
 
 // tall looks for pieces more than three times as high as their base is deep: loose blocks one by one, posts that carry
 // nothing, flats without a return, standing shapes without a brace, platforms and rings, and what is stacked as a pile.
-func (c *checker) tall(sc *scene) {
-	piles := map[spot]*pile{}
-	var order []spot
-	upright := map[spot]bool{}
-	var last *set.Element
-	var h, base float64
-	for i := range sc.pieces {
-		p := &sc.pieces[i]
-		e := p.element
-		if p.position != "" {
-			continue
-		}
+func (c *checker) tall() {
+	for _, e := range c.set.Elements {
 		if s, ok := e.Shape.(*set.Steps); ok {
-			if p.copy == 0 && s.Blocks {
+			if s.Blocks {
 				c.tallBlocks(e, s)
 			}
 			continue
 		}
-		if e != last { // copies stand one after the other
-			last = e
-			h, base = proportions(e.Shape)
+		h := tipping(e.Shape)
+		if h <= 0 {
+			continue
 		}
+		piles := pilesOf(e, h)
+		if len(piles) == 0 {
+			continue
+		}
+		highest := slices.MaxFunc(piles, func(a, b pile) int { return cmp.Compare(a.height(), b.height()) })
+		base := baseOf(e.Shape, highest.height()/slender)
 		if base <= 0 {
 			continue
 		}
-		at := spot{e, p.place.Frame.T.Plan()}
-		low := p.place.Level()
-		pl := piles[at]
-		if pl == nil {
-			pl = &pile{low: low, high: low + h}
-			piles[at] = pl
-			order = append(order, at)
+		piles = slices.DeleteFunc(piles, func(p pile) bool { return p.height()/base <= slender+0.05 })
+		if len(piles) > 0 && h/base > slender+0.05 {
+			upright := c.scene().upright(e)
+			piles = slices.DeleteFunc(piles, func(p pile) bool {
+				return slices.ContainsFunc(p.copies, func(k int) bool { return upright[k] })
+			})
 		}
-		pl.low, pl.high, pl.count = min(pl.low, low), max(pl.high, low+h), pl.count+1
-		if h/base > slender+0.05 && sc.heldUp(p) {
-			upright[at] = true
-		}
+		c.tallPiles(e, piles, base)
 	}
-	c.tallPiles(order, piles, upright)
 }
 
-// tallPiles notes, of each element, the tallest of its piles and how many are too tall.
-func (c *checker) tallPiles(order []spot, piles map[spot]*pile, upright map[spot]bool) {
-	type worst struct {
-		pile
-		count int
-	}
-	found := map[*set.Element]*worst{}
-	var elements []*set.Element
-	var last *set.Element
-	var base float64
-	for _, at := range order {
-		pl := piles[at]
-		if at.element != last {
-			last = at.element
-			_, base = proportions(at.element.Shape)
-		}
-		if upright[at] || (pl.high-pl.low)/base <= slender+0.05 {
+// pilesOf gathers the copies of e by where they stand on the plan at first; h is how high one of them is.
+func pilesOf(e *set.Element, h float64) []pile {
+	var piles []pile
+	at := make(map[geom.Point]int)
+	for k, cp := range e.Copies {
+		if len(cp.Places) == 0 || cp.Places[0].Frame.R[2][2] <= 0 {
 			continue
 		}
-		w := found[at.element]
-		if w == nil {
-			w = &worst{}
-			found[at.element] = w
-			elements = append(elements, at.element)
+		low := cp.Places[0].Level()
+		i, ok := at[cp.Places[0].Frame.T.Plan()]
+		if !ok {
+			i = len(piles)
+			at[cp.Places[0].Frame.T.Plan()] = i
+			piles = append(piles, pile{low: low, high: low + h})
 		}
-		w.count++
-		if pl.high-pl.low > w.high-w.low+geom.Tolerance {
-			w.pile = *pl
-		}
+		p := &piles[i]
+		p.low, p.high, p.count, p.copies = min(p.low, low), max(p.high, low+h), p.count+1, append(p.copies, k)
 	}
-	for _, e := range elements {
-		w := found[e]
-		_, base := proportions(e.Shape)
-		h := w.high - w.low
-		what, more := "", ""
-		if w.pile.count > 1 {
-			what = plain(w.pile.count) + " on top of one another are "
-		}
-		if w.count > 1 {
-			more = "; " + plain(w.count) + " of them"
-		}
-		c.add(e, finding{code: "TALL", figure: times(h / base), limit: limits(slenderBand, times), source: practice,
-			at: []string{"stack", "height", "thickness", "diameter"}},
-			"%s%s high on a base of %s, %s as high as it is deep: it tips easily, fix or weight it%s", what, c.length(h),
-			c.length(base), times(h/base), more)
+	return piles
+}
+
+// tallPiles notes the tallest of the piles that are too tall, and how many there are.
+func (c *checker) tallPiles(e *set.Element, piles []pile, base float64) {
+	if len(piles) == 0 {
+		return
 	}
+	w := slices.MaxFunc(piles, func(a, b pile) int { return cmp.Compare(a.height(), b.height()) })
+	what, more := "", ""
+	if w.count > 1 {
+		what = plain(w.count) + " on top of one another are "
+	}
+	if len(piles) > 1 {
+		more = "; " + plain(len(piles)) + " of them"
+	}
+	x := w.height() / base
+	c.add(e, finding{code: "TALL", figure: times(x), limit: limits(slenderBand, times), source: practice,
+		at: []string{"stack", "height", "thickness", "diameter"}},
+		"%s%s high on a base of %s, %s as high as it is deep: it tips easily, fix or weight it%s", what, c.length(w.height()),
+		c.length(base), times(x), more)
 }
 
 // tallBlocks names the block of a flight that is tallest for its base.
@@ -144,84 +126,58 @@ func (c *checker) tallBlocks(e *set.Element, s *set.Steps) {
 		c.length(base(t)), how, times(t.Top/base(t)), how, counted(n, of, "block"))
 }
 
-// proportions returns a piece's height and the least width of its base; a base of 0 where it has none to tip over.
-func proportions(sh set.Shape) (height, base float64) {
+// tipping returns the height of a piece that may tip over; 0 of one that lies, is braced, or is no piece.
+func tipping(sh set.Shape) float64 {
 	switch s := sh.(type) {
-	case *set.Platform:
-		return s.Height, leastWidth(s.Outline)
-	case *set.Post:
-		if s.Diameter > 0 {
-			return s.Height, s.Diameter
-		}
-		return s.Height, leastWidth(s.Outline)
-	case *set.Ring:
-		return s.Height, leastWidth(s.Outer)
+	case *set.Platform, *set.Post, *set.Ring, *set.Flat:
+		return set.Height(s)
 	case *set.Panel:
 		if !s.Stands {
-			return s.Thickness, leastWidth(s.Outline)
+			return s.Thickness
 		}
 		if !s.Brace {
-			return s.Outline.Path.Bounds().H(), s.Thickness
+			return s.Outline.Path.Bounds().H()
 		}
+	}
+	return 0
+}
+
+// baseOf returns the least width of a piece's base, or something less that is still enough.
+func baseOf(sh set.Shape, enough float64) float64 {
+	switch s := sh.(type) {
+	case *set.Platform:
+		return leastWidth(s.Outline, enough)
+	case *set.Post:
+		if s.Diameter > 0 {
+			return s.Diameter
+		}
+		return leastWidth(s.Outline, enough)
+	case *set.Ring:
+		return leastWidth(s.Outer, enough)
+	case *set.Panel:
+		if !s.Stands {
+			return leastWidth(s.Outline, enough)
+		}
+		return s.Thickness
 	case *set.Flat:
-		return s.Height, s.Thickness
+		return s.Thickness
 	}
-	return 0, 0
+	return 0
 }
 
-// leastWidth returns the least distance between two parallel lines that hold the outline between them.
-func leastWidth(o set.Outline) float64 {
-	if o.Path.Empty() {
-		return 0
+// upright returns the copies of e that something keeps upright where they stand at first.
+func (sc *scene) upright(e *set.Element) map[int]bool {
+	out := map[int]bool{}
+	first, ok := sc.first[e]
+	if !ok {
+		return out
 	}
-	if o.Form == "circle" || o.Form == "rect" {
-		b := o.Path.Bounds()
-		return min(b.W(), b.H())
-	}
-	h := hull(o.Path.Flatten(flatness, nil))
-	if len(h) < 3 {
-		return 0
-	}
-	// The least width has one of its lines along an edge of the hull; the corner furthest from the edge moves on as the
-	// edge does.
-	least, far := math.Inf(1), 1
-	for i, p := range h {
-		d := h[(i+1)%len(h)].Sub(p).Unit()
-		away := func(k int) float64 { return d.Cross(h[k%len(h)].Sub(p)) }
-		for away(far+1) > away(far) {
-			far++
+	for i := int(first); i < len(sc.pieces) && sc.pieces[i].element == e; i++ {
+		if p := &sc.pieces[i]; p.position == "" && sc.heldUp(p) {
+			out[p.copy] = true
 		}
-		least = min(least, away(far))
 	}
-	return least
-}
-
-// hull returns the corners of the convex hull, anticlockwise.
-func hull(points []geom.Point) []geom.Point {
-	pts := slices.Clone(points)
-	slices.SortFunc(pts, func(a, b geom.Point) int {
-		switch {
-		case a.X < b.X || a.X == b.X && a.Y < b.Y:
-			return -1
-		case a == b:
-			return 0
-		}
-		return 1
-	})
-	pts = slices.Compact(pts)
-	half := func(next func(i int) geom.Point) []geom.Point {
-		var out []geom.Point
-		for i := range pts {
-			p := next(i)
-			for len(out) > 1 && out[len(out)-1].Sub(out[len(out)-2]).Cross(p.Sub(out[len(out)-1])) <= 0 {
-				out = out[:len(out)-1]
-			}
-			out = append(out, p)
-		}
-		return out[:max(len(out)-1, 0)]
-	}
-	lower := half(func(i int) geom.Point { return pts[i] })
-	return append(lower, half(func(i int) geom.Point { return pts[len(pts)-1-i] })...)
+	return out
 }
 
 // heldUp reports whether something keeps a tall piece upright: what rests on a post's head, a return that meets a flat
