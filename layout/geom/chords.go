@@ -71,48 +71,14 @@ func chordDistance(c, d chord) (dist float64, onC, onD Point) {
 	return dist, onC, onD
 }
 
-// chordTree holds boxes over runs of neighbouring chords, as a binary tree: node 1 is the root, 2k and 2k+1
-// are the children of k, chord i is node leaves+i. Chords that follow one another along an outline lie
-// near each other, so that their order is a good tree as it is.
+// chordTree is a boxTree over chords.
 type chordTree struct {
+	boxTree
 	chords []chord
-	boxes  []Rect
-	leaves int
 }
 
 func newChordTree(cs []chord) *chordTree {
-	t := &chordTree{chords: cs, leaves: 1}
-	for t.leaves < len(cs) {
-		t.leaves *= 2
-	}
-	t.boxes = make([]Rect, 2*t.leaves)
-	for i := range t.leaves {
-		t.boxes[t.leaves+i] = EmptyRect()
-		if i < len(cs) {
-			t.boxes[t.leaves+i] = cs[i].box()
-		}
-	}
-	for k := t.leaves - 1; k >= 1; k-- {
-		t.boxes[k] = t.boxes[2*k].Union(t.boxes[2*k+1])
-	}
-	return t
-}
-
-// after calls visit for the chords with an index greater than i whose boxes meet r, in order, until it
-// returns true; it reports whether it did.
-func (t *chordTree) after(i int, r Rect, visit func(j int) bool) bool {
-	var walk func(k, first, width int) bool
-	walk = func(k, first, width int) bool {
-		if first+width-1 <= i || !t.boxes[k].Overlaps(r) {
-			return false
-		}
-		if width == 1 {
-			return visit(first)
-		}
-		half := width / 2
-		return walk(2*k, first, half) || walk(2*k+1, first+half, half)
-	}
-	return walk(1, 0, t.leaves)
+	return &chordTree{newBoxTree(len(cs), func(i int) Rect { return cs[i].box() }), cs}
 }
 
 // nearest finds the least distance between chords of two trees; best carries the least so far.
@@ -147,14 +113,4 @@ func nearest(s, t *chordTree, i, j int, best *nearestPair) {
 type nearestPair struct {
 	dist float64
 	p, q Point
-}
-
-// boxDistance returns the least distance between places of two boxes, infinite where one is empty.
-func boxDistance(r, s Rect) float64 {
-	if r.Empty() || s.Empty() {
-		return math.Inf(1)
-	}
-	dx := max(0, s.Min.X-r.Max.X, r.Min.X-s.Max.X)
-	dy := max(0, s.Min.Y-r.Max.Y, r.Min.Y-s.Max.Y)
-	return math.Hypot(dx, dy)
 }
