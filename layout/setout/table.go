@@ -35,7 +35,7 @@ func (l *Layout) Table() *table.Table {
 			{Name: "side", Heading: "Side"},
 			{Name: "crossing_deg", Heading: "Crossing", Kind: table.Angle, Decimals: 1, Step: 1},
 			{Name: "error_mm", Heading: "Error up to", Kind: table.Length, Decimals: 2, Step: 0.1},
-			{Name: "from_3", Heading: "Check from"},
+			{Name: "from_3", Heading: "Check from", Break: true},
 			place("distance_3_mm", "Check distance", table.Length),
 			{Name: "note", Heading: "Note", PeopleOnly: true},
 		},
