@@ -165,7 +165,7 @@ func grown(t *testing.T, p *Path, d float64) []Region {
 			rs = append(rs, Region{Outer: band})
 		}
 	}
-	u, err := Union(rs, 0.002)
+	u, err := Union(rs, 0.005)
 	require.NoError(t, err)
 	return u
 }
@@ -208,9 +208,9 @@ func TestOffsetAgainstAUnionOfBands(t *testing.T) {
 			}
 			band := grown(t, p, d)
 			self := []Region{{Outer: p}}
-			outer, err := Union(append(band, self...), 0.002)
+			outer, err := Union(append(band, self...), 0.005)
 			require.NoError(t, err)
-			inner, err := Difference(self, band, 0.002)
+			inner, err := Difference(self, band, 0.005)
 			require.NoError(t, err)
 			for _, side := range []float64{1, -1} {
 				want := area(outer)
