@@ -33,33 +33,32 @@ func (c *Content) Cross(mem *Page, at geom.Point, arm float64) {
 	c.Line(mem, Thin, at.X, at.Y-arm, at.X, at.Y+arm)
 }
 
-// Measures of a check bar, in millimetres.
-const (
-	barTick  = 4.0 // end ticks, half to each side of the bar
-	barWords = drawing.Lettering3_5
-)
+const barWords = drawing.Lettering3_5
+
+// BarHalf is half the length of a check bar's end ticks.
+const BarHalf = 2.0
 
 // BarBreadth is how much room a check bar takes across its length: its ticks and its words beside it.
-const BarBreadth = barTick + 1 + barWords*1.25
+const BarBreadth = 2*BarHalf + 1 + barWords*1.25
 
-// CheckBar adds a bar of a length that proves the scale, and its end ticks: along x from 0,0, or along y where upright.
-// Its words stand above the bar, or to the left of an upright one and read upwards, so that the box is Length +
-// line widths by BarBreadth, the bar half a tick from its lower (right) edge.
+// CheckBar adds a bar of a length that proves the scale, and its end ticks: level, or upright. Its box has its lower left corner
+// at 0,0 and is length by BarBreadth: the bar runs BarHalf above its lower edge, or BarHalf left of its right one, and its words
+// stand above it, or left of it and read upwards.
 func CheckBar(c *Content, length float64, upright bool, words string) {
 	turn := func(x, y float64) geom.Point {
 		if upright {
-			return geom.Point{X: -y, Y: x}
+			return geom.Point{X: BarBreadth - BarHalf - y, Y: x}
 		}
-		return geom.Point{X: x, Y: y}
+		return geom.Point{X: x, Y: BarHalf + y}
 	}
 	for _, ends := range [3][2]geom.Point{
 		{turn(0, 0), turn(length, 0)},
-		{turn(0, -barTick/2), turn(0, barTick/2)},
-		{turn(length, -barTick/2), turn(length, barTick/2)},
+		{turn(0, -BarHalf), turn(0, BarHalf)},
+		{turn(length, -BarHalf), turn(length, BarHalf)},
 	} {
 		c.Polyline(nil, Thin, false, ends[0], ends[1])
 	}
-	t := Text{At: turn((length-lettering.Width(words, barWords, false))/2, barTick/2+0.5), Height: barWords, Text: words}
+	t := Text{At: turn((length-lettering.Width(words, barWords, false))/2, BarHalf+0.5), Height: barWords, Text: words}
 	if upright {
 		t.Turn = 90
 	}

@@ -1,0 +1,236 @@
+package grid
+
+import (
+	"strconv"
+
+	"markout/layout/drawing"
+	"markout/layout/geom"
+	"markout/layout/lettering"
+	"markout/tiling"
+)
+
+// labelHeights and nameHeights are tried from the largest: to be read standing, if there is room.
+var (
+	labelHeights = [...]float64{drawing.Lettering20, lettering14, drawing.Lettering10, drawing.Lettering7, drawing.Lettering5}
+	nameHeights  = [...]float64{drawing.Lettering20, lettering14, drawing.Lettering10, drawing.Lettering7, drawing.Lettering5, drawing.Lettering3_5}
+)
+
+// lettering14 is a height of ISO 3098 between the two largest that drawings use.
+const lettering14 = 14.0
+
+const plateGap = 3.0
+
+// showFurniture writes what a page says: its label, its set and issue, how to hold it, its content mark, where it lies, the
+// names of its pieces, and what to be careful of. It keeps off everything that was drawn before.
+func (m *maker) showFurniture(n int, mark string) {
+	m.text = append(m.text[:0], "sheet "...)
+	if m.g.strips != nil {
+		m.text = append(m.text[:0], "strip "...)
+	}
+	m.text = strconv.AppendInt(m.text, int64(n), 10)
+	m.text = append(m.text, " of "...)
+	m.text = strconv.AppendInt(m.text, int64(len(m.plan.pages)), 10)
+	m.text = append(append(m.text, "   content "...), mark...)
+	count := string(m.text)
+	if !m.showPlate(count) {
+		m.showParts(count)
+	}
+	m.showCautions()
+	m.showNames()
+}
+
+// showPlate shows label, words and map together, at the upper left if that is free, else where they find room.
+func (m *maker) showPlate(count string) bool {
+	k := m.g.kit
+	info, mp := &k.info[0], &k.maps[0]
+	const h = drawing.Lettering20
+	const text = drawing.Lettering3_5
+	labelW := lettering.Width(m.page.Label, h, true)
+	countW := lettering.Width(count, text, false)
+	mw, mh := mp.size()
+	left := max(info.w, countW)
+	w := max(labelW, left+2*plateGap+mw)
+	below := max(info.h+text*lettering.Leading, mh)
+	tall := h + 2*plateGap + below
+	at := geom.Point{X: m.inner.Min.X + k.tickWidth + tiling.BarBreadth + 5, Y: m.inner.Max.Y - tickLong - 2 - tall}
+	box := func() geom.Rect { return geom.Rect{Min: at, Max: geom.Point{X: at.X + w, Y: at.Y + tall}}.Grow(1) }
+	if !m.room.free(box()) {
+		found, ok := m.room.find(w+2, tall+2)
+		if !ok {
+			return false
+		}
+		at = found.Add(geom.Point{X: 1, Y: 1})
+	}
+	m.room.take(box())
+	f := &m.page.Layers[drawing.Furniture]
+	f.Write(geom.Point{X: at.X, Y: at.Y + tall - h}, h, true, m.page.Label)
+	top := at.Y + below
+	f.Uses = append(f.Uses, tiling.Use{Form: info.form, At: geom.Point{X: at.X, Y: top - info.h}})
+	f.Write(geom.Point{X: at.X, Y: top - info.h - text*1.3}, text, false, count)
+	m.showMap(mp, geom.Point{X: at.X + w - mw, Y: top - mh})
+	return true
+}
+
+// showParts shows label, words and map each where it finds room, smaller where there is little.
+func (m *maker) showParts(count string) {
+	f := &m.page.Layers[drawing.Furniture]
+	k := m.g.kit
+	placed := false
+	for _, h := range labelHeights {
+		if placed = m.write(m.page.Label, h, true); placed {
+			break
+		}
+	}
+	if !placed {
+		m.writeInMargin(m.page.Label)
+	}
+	placed = false
+	for i := range k.info {
+		if at, ok := m.place(k.info[i].w, k.info[i].h); ok {
+			f.Uses = append(f.Uses, tiling.Use{Form: k.info[i].form, At: at})
+			placed = true
+			break
+		}
+	}
+	if !placed {
+		m.writeInMargin("FULL SIZE 1:1")
+	}
+	if !m.write(count, drawing.Lettering3_5, false) && !m.write(count, drawing.Lettering2_5, false) {
+		m.writeInMargin(count)
+	}
+	for i := range k.maps {
+		w, h := k.maps[i].size()
+		if at, ok := m.place(w, h); ok {
+			m.showMap(&k.maps[i], at)
+			break
+		}
+	}
+}
+
+// place finds room for a box, a millimetre about it, and takes it.
+func (m *maker) place(w, h float64) (geom.Point, bool) {
+	at, ok := m.room.find(w+2, h+2)
+	if !ok {
+		return at, false
+	}
+	m.room.take(geom.Rect{Min: at, Max: at.Add(geom.Point{X: w + 2, Y: h + 2})})
+	return at.Add(geom.Point{X: 1, Y: 1}), true
+}
+
+// write writes a line where it finds room.
+func (m *maker) write(text string, height float64, bold bool) bool {
+	at, ok := m.place(lettering.Width(text, height, bold), height*(1+lettering.Descent))
+	if ok {
+		m.page.Layers[drawing.Furniture].Write(at.Add(geom.Point{Y: height * lettering.Descent}), height, bold, text)
+	}
+	return ok
+}
+
+// writeInMargin writes a line below the live area, or above it: on a page so full of lines that it has no room for it, in the
+// margin, where most printers still print.
+func (m *maker) writeInMargin(text string) {
+	const h = drawing.Lettering1_8
+	w := lettering.Width(text, h, false)
+	if m.marginAt+w > m.live.W() && m.marginAt > 0 && !m.marginTop {
+		m.marginAt, m.marginTop = 0, true
+	}
+	y := max(m.live.Min.Y-1.5*h, 0.5*h)
+	if m.marginTop {
+		y = min(m.live.Max.Y+0.5*h, m.page.H-1.5*h)
+	}
+	m.page.Layers[drawing.Furniture].Write(geom.Point{X: m.live.Min.X + m.marginAt, Y: y}, h, false, text)
+	m.marginAt += w + 2*h
+}
+
+// showCautions writes what to be careful of about the pieces on the page.
+func (m *maker) showCautions() {
+	k := m.g.kit
+	if len(k.cautions) == 0 {
+		return
+	}
+	var shown [mostCautions]bool
+	m.g.ownersOf(m.ci, func(o int32) {
+		if c := k.cautionOf[o]; c >= 0 {
+			shown[c] = true
+		}
+	})
+	f := &m.page.Layers[drawing.Furniture]
+next:
+	for i := range k.cautions {
+		if !shown[i] {
+			continue
+		}
+		for j := range k.cautions[i] {
+			c := &k.cautions[i][j]
+			if at, ok := m.place(c.w, c.h); ok {
+				f.Uses = append(f.Uses, tiling.Use{Form: c.form, At: at})
+				continue next
+			}
+		}
+		m.writeInMargin(k.lines[i])
+	}
+}
+
+// mostNames is how many pieces are named on a page beside their lines.
+const mostNames = 12
+
+// showNames writes each piece's name beside its longest line, as large as there is room.
+func (m *maker) showNames() {
+	for i := range m.pieces {
+		if i == mostNames {
+			return
+		}
+		pc := &m.pieces[i]
+		if len(pc.line) < 2 {
+			continue
+		}
+		name := m.g.owners[pc.owner]
+		if pc.copies == 1 {
+			name = pc.name
+		}
+		m.showName(name, pc)
+	}
+}
+
+// nameShares are where along a line a name is tried.
+var nameShares = [...]float64{0.5, 0.3, 0.7, 0.15, 0.85}
+
+func (m *maker) showName(name string, pc *piece) {
+	one := lettering.Width(name, 1, true)
+	for _, h := range nameHeights {
+		w, tall := one*h, h*(1+lettering.Descent)
+		if w > m.inner.W() || tall > m.inner.H() {
+			continue
+		}
+		for _, share := range nameShares {
+			at, along := pointAlong(pc.line, share*pc.length)
+			beside := along.Left()
+			// So far from the line that the box clears it, whichever way it runs.
+			off := abs(beside.X)*w/2 + abs(beside.Y)*tall/2 + 4*clearance
+			for _, side := range [2]float64{1, -1} {
+				mid := at.Add(beside.Mul(side * off))
+				box := geom.Rect{Min: geom.Point{X: mid.X - w/2, Y: mid.Y - tall/2}, Max: geom.Point{X: mid.X + w/2, Y: mid.Y + tall/2}}
+				if m.room.free(box) {
+					m.room.take(box)
+					m.page.Layers[drawing.Furniture].Write(geom.Point{X: box.Min.X, Y: box.Min.Y + h*lettering.Descent}, h, true, name)
+					return
+				}
+			}
+		}
+	}
+}
+
+// pointAlong returns the place at so much along a polyline, and its direction there.
+func pointAlong(line []geom.Point, d float64) (at, along geom.Point) {
+	for i := 1; i < len(line); i++ {
+		l := line[i-1].Dist(line[i])
+		if d <= l || i == len(line)-1 {
+			u := line[i].Sub(line[i-1]).Unit()
+			return line[i-1].Add(u.Mul(min(d, l))), u
+		}
+		d -= l
+	}
+	return line[0], geom.Point{X: 1}
+}
+
+func abs(x float64) float64 { return max(x, -x) }

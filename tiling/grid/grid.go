@@ -1,0 +1,424 @@
+// Package grid lays full-size drawings over pages: sheets that lap or butt, or strips of a roll.
+//
+// The floor is one grid for all its pieces; each face and each side is a grid of its own. A grid is plain: all its
+// windows are of one size and one step apart. Its origin and whether its sheets stand or lie are chosen for the fewest
+// pages, and windows with nothing on them are no pages.
+//
+// A place of a drawing is in its view's millimetres, a place on a page in millimetres from the paper's lower left corner; a
+// page's window is what its live area shows, and between the two lies nothing but a shift.
+package grid
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"markout/layout/drawing"
+	"markout/layout/geom"
+	"markout/layout/table"
+	"markout/layout/unit"
+	"markout/tiling"
+	"markout/tiling/paper"
+)
+
+// DefaultLap is how far a page lies over the next in millimetres, unless asked otherwise.
+const DefaultLap = 10.0
+
+// leastLive is the least live area in millimetres, each way, that holds what every page must say.
+const leastLive = 60.0
+
+// Info is what pages say of their set.
+type Info struct {
+	Set, Production string
+	Letter, Date    string // of the issue; empty for none
+	Trial           bool
+	Units           unit.System
+	Sides           table.Sides
+	Cautions        map[string]string // by element: the line that stands on every page which shows it
+}
+
+// Options say what to print on.
+type Options struct {
+	Paper   paper.Paper
+	Margins paper.Margins
+	Lap     float64  // millimetres; 0 for butt edges
+	Names   []string // only pages that show one of these elements; none for all
+}
+
+// grid is the pages of one view.
+type grid struct {
+	view, name  string
+	prefix      string // of its labels: "floor", "pilot", "front side"
+	title, hold string
+	datum       drawing.Datum
+	owners      []string
+	ink         ink
+
+	info    *Info
+	size    tiling.Size // of its sheets; of a roll's strips only the side across counts
+	margins paper.Margins
+	live    geom.Point // of its windows
+	lap     float64
+	step    geom.Point
+	origin  geom.Point
+	strips  *strips // of a roll; nil for sheets
+
+	cells []cell
+	place *plane
+	bins  bins
+	cols  int // columns and rows from the first to the last that is printed
+	rows  int
+	empty int // windows between those that carry nothing
+
+	kit *kit // the furniture that its pages share
+}
+
+// Plan is every page of a set's full-size paper.
+type Plan struct {
+	info   Info
+	opt    Options
+	grids  []*grid
+	pages  []pageRef
+	cover  []tiling.CoverPage
+	size   tiling.Size // of the cover
+	shown  [][][]int32 // see index
+	hidden int         // pages left out because they do not show the names asked for
+}
+
+// pageRef is a page's grid and its cell there.
+type pageRef struct{ grid, cell int32 }
+
+// Build lays drawings over pages. All drawings of the view "floor" share one grid; every other drawing has its own. The
+// error says what would do where the paper is too small, the lap too wide, a name is not drawn, or the pages are too many.
+func Build(drawings []*drawing.Drawing, info Info, opt Options) (*Plan, error) {
+	if err := checkLap(opt.Lap); err != nil {
+		return nil, err
+	}
+	p := &Plan{info: info, opt: opt}
+	for _, d := range drawings {
+		p.take(d)
+	}
+	total := 0
+	var grids []*grid
+	for _, g := range p.grids {
+		if g.ink.bounds.Empty() {
+			continue
+		}
+		if err := g.lay(opt); err != nil {
+			return nil, err
+		}
+		if total += len(g.cells); total > MostPages {
+			return nil, tooMany(opt)
+		}
+		grids = append(grids, g)
+	}
+	p.grids = grids
+	if len(grids) == 0 {
+		return nil, fmt.Errorf("nothing is drawn full size: write `full-size floor` (or face, or side) under a piece")
+	}
+	p.nameGrids()
+	for _, g := range grids {
+		g.number()
+		g.bin()
+	}
+	if err := p.order(); err != nil {
+		return nil, err
+	}
+	for _, g := range grids {
+		g.kit = newKit(g, p)
+	}
+	p.makeCover()
+	return p, nil
+}
+
+func checkLap(lap float64) error {
+	if !(lap >= 0) || math.IsInf(lap, 0) {
+		return fmt.Errorf("a lap is 0 (butt edges) or more")
+	}
+	return nil
+}
+
+func tooMany(opt Options) error {
+	larger := "larger paper or a roll"
+	if opt.Paper.Roll {
+		larger = "a wider roll"
+	}
+	return fmt.Errorf("more than %d pages of %s: print fewer pieces at a time, or on %s", MostPages, opt.Paper.Name, larger)
+}
+
+// take puts a drawing into its grid, or into a new one.
+func (p *Plan) take(d *drawing.Drawing) {
+	if d == nil {
+		return
+	}
+	var g *grid
+	if d.View == "floor" {
+		for _, have := range p.grids {
+			if have.view == "floor" {
+				g = have
+			}
+		}
+	}
+	if g == nil {
+		g = &grid{view: d.View, name: d.Name, title: d.Title, hold: d.Hold, datum: d.Datum, info: &p.info}
+		g.ink.bounds = geom.EmptyRect()
+		p.grids = append(p.grids, g)
+	}
+	known := make(map[string]int32, len(g.owners)+len(d.Owners))
+	for i, o := range g.owners {
+		known[o] = int32(i)
+	}
+	owners := make([]int32, len(d.Owners))
+	for i, o := range d.Owners {
+		at, ok := known[o]
+		if !ok {
+			at = int32(len(g.owners))
+			known[o] = at
+			g.owners = append(g.owners, o)
+		}
+		owners[i] = at
+	}
+	g.ink.add(d, owners, nil)
+}
+
+// lay chooses how the grid's paper lies and where its origin is.
+func (g *grid) lay(opt Options) error {
+	b := g.ink.bounds
+	if !(b.W() < 4e7 && b.H() < 4e7) { // not a number, too
+		return fmt.Errorf("%s: the drawing is more than 40 km across", g.title)
+	}
+	if opt.Paper.Roll {
+		return g.layStrips(opt)
+	}
+	upright, margins := opt.Paper, opt.Margins
+	best, err := g.layOn(upright.W, upright.H, margins, opt)
+	lying, err2 := g.layOn(upright.H, upright.W, margins.Turned(), opt)
+	switch {
+	case err != nil && err2 != nil:
+		return err
+	case err != nil, err2 == nil && lying.better(best):
+		best = lying
+	}
+	if best.err != nil {
+		return tooMany(opt)
+	}
+	g.size, g.margins, g.live, g.step = best.size, best.margins, best.live, best.step
+	g.lap = opt.Lap
+	g.origin = best.found.origin
+	g.cells = make([]cell, len(best.found.cells))
+	for i, c := range best.found.cells {
+		g.cells[i] = cell{c: c[0], r: c[1]}
+	}
+	return nil
+}
+
+// choice is one way to lay sheets.
+type choice struct {
+	size       tiling.Size
+	margins    paper.Margins
+	live, step geom.Point
+	found      found
+	err        error
+}
+
+// better prefers fewer pages, then the bounds nearer the middle.
+func (c choice) better(d choice) bool {
+	if c.err != nil || d.err != nil {
+		return c.err == nil && d.err != nil
+	}
+	if n := cmp.Compare(len(c.found.cells), len(d.found.cells)); n != 0 {
+		return n < 0
+	}
+	return false
+}
+
+// layOn finds the best origin for sheets of w × h. Its error says that the paper leaves no room; a choice's, that the pages
+// are too many.
+func (g *grid) layOn(w, h float64, m paper.Margins, opt Options) (choice, error) {
+	lw, lh, err := m.Live(w, h, leastLive, leastLive)
+	if err != nil {
+		return choice{}, err
+	}
+	if most := min(lw, lh) / 3; opt.Lap > most {
+		return choice{}, fmt.Errorf("a lap of %s mm is too wide for a live area of %s × %s mm: %s mm or less would do",
+			unit.FormatNumber(opt.Lap, 0.1), unit.FormatNumber(lw, 0.1), unit.FormatNumber(lh, 0.1), unit.FormatNumber(math.Floor(most), 1))
+	}
+	c := choice{size: tiling.Size{W: w, H: h}, margins: m, live: geom.Point{X: lw, Y: lh}}
+	c.step = c.live.Sub(geom.Point{X: opt.Lap, Y: opt.Lap})
+	s := newSieve(c.live, opt.Lap, g.ink.half, g.ink.bounds)
+	s.walk(&g.ink)
+	c.found, c.err = s.solve(g.ink.bounds)
+	return c, nil
+}
+
+// number gives each cell its window and its label: rows are numbered upwards from 1, columns lettered from the left, in what
+// order they are printed. Sheets are in the order of their rows, strips of a roll as they come off it.
+func (g *grid) number() {
+	c0, r0 := math.MaxInt, math.MaxInt
+	c1, r1 := math.MinInt, math.MinInt
+	for _, c := range g.cells {
+		c0, c1 = min(c0, c.c), max(c1, c.c)
+		r0, r1 = min(r0, c.r), max(r1, c.r)
+	}
+	g.cols, g.rows = c1-c0+1, r1-r0+1
+	if g.strips != nil {
+		g.origin = g.origin.Add(g.strips.point(0, float64(c0)*g.step.X))
+	} else {
+		g.origin = g.origin.Add(geom.Point{X: float64(c0) * g.step.X, Y: float64(r0) * g.step.Y})
+	}
+	g.place = newPlane(0, 0, g.cols-1, g.rows-1)
+	letters := map[int]string{}
+	var b []byte
+	for i := range g.cells {
+		c := &g.cells[i]
+		c.c, c.r = c.c-c0, c.r-r0
+		g.place.set(c.c, c.r, int32(i))
+		if g.strips == nil {
+			at := geom.Point{X: g.origin.X + float64(c.c)*g.step.X, Y: g.origin.Y + float64(c.r)*g.step.Y}
+			c.win = geom.Rect{Min: at, Max: at.Add(g.live)}
+		}
+		l, ok := letters[c.c]
+		if !ok {
+			l = tiling.Letters(c.c)
+			letters[c.c] = l
+		}
+		b = append(append(b[:0], g.prefix...), ' ')
+		b = append(strconv.AppendInt(b, int64(c.r+1), 10), l...)
+		c.label = string(b)
+	}
+	if g.strips != nil {
+		g.stripNeighbours()
+		return
+	}
+	g.empty = g.cols*g.rows - len(g.cells)
+	for i := range g.cells {
+		c := &g.cells[i]
+		for k, d := range around {
+			if g.place.get(c.c+d[0], c.r+d[1]) >= 0 {
+				c.near |= 1 << k
+			}
+		}
+	}
+}
+
+// around lists the eight neighbours of a cell by the bits of cell.near.
+var around = [8][2]int{{-1, 0}, {1, 0}, {0, -1}, {0, 1}, {-1, -1}, {1, -1}, {-1, 1}, {1, 1}}
+
+const (
+	nearLeft = 1 << iota
+	nearRight
+	nearBelow
+	nearAbove
+	nearLeftBelow
+	nearRightBelow
+	nearLeftAbove
+	nearRightAbove
+)
+
+// nameGrids gives each grid the words that its labels begin with, so that no two pages share a label.
+func (p *Plan) nameGrids() {
+	views := map[string]int{}
+	for _, g := range p.grids {
+		views[g.name]++
+	}
+	taken := map[string]bool{}
+	for _, g := range p.grids {
+		g.prefix = g.name
+		switch {
+		case g.name == "":
+			g.prefix = g.view
+		case g.view != "face" && views[g.name] > 1:
+			g.prefix = g.name + " " + g.view
+		}
+		if taken[g.prefix] {
+			g.prefix = g.name + " " + g.view
+		}
+		for n := 2; taken[g.prefix]; n++ {
+			g.prefix = fmt.Sprintf("%s %s (%d)", g.name, g.view, n)
+		}
+		taken[g.prefix] = true
+	}
+}
+
+// order lists the pages to print: all, or those that show the names asked for.
+func (p *Plan) order() error {
+	wanted := map[string]bool{}
+	for _, n := range p.opt.Names {
+		wanted[n] = false
+	}
+	for gi, g := range p.grids {
+		var asked []bool
+		if len(p.opt.Names) > 0 {
+			asked = make([]bool, len(g.owners))
+			for i, o := range g.owners {
+				if _, ok := wanted[o]; ok {
+					asked[i], wanted[o] = true, true
+				}
+			}
+		}
+		for ci := range g.cells {
+			if asked != nil && !g.shows(int32(ci), asked) {
+				p.hidden++
+				continue
+			}
+			p.pages = append(p.pages, pageRef{int32(gi), int32(ci)})
+		}
+	}
+	for _, n := range p.opt.Names {
+		if !wanted[n] {
+			return fmt.Errorf("`%s` is not drawn full size; what is: %s", n, strings.Join(p.drawn(), ", "))
+		}
+	}
+	return nil
+}
+
+// drawn lists every element that is drawn full size, at most twenty.
+func (p *Plan) drawn() []string {
+	var names []string
+	for _, g := range p.grids {
+		for _, o := range g.owners {
+			if !slices.Contains(names, o) {
+				if len(names) == 20 {
+					return append(names, "…")
+				}
+				names = append(names, o)
+			}
+		}
+	}
+	return names
+}
+
+// shows reports whether a cell shows anything of the owners asked for.
+func (g *grid) shows(ci int32, asked []bool) bool {
+	found := false
+	g.ownersOf(ci, func(o int32) {
+		found = found || asked[o]
+	})
+	return found
+}
+
+// ownersOf visits the owner of everything that a cell shows, names aside, an owner as often as it occurs.
+func (g *grid) ownersOf(ci int32, visit func(o int32)) {
+	for _, r := range g.bins.of(ci) {
+		if o := g.ink.tracks[r.track].mark.Owner; o >= 0 {
+			visit(o)
+		}
+	}
+	if g.bins.words != nil {
+		for _, w := range g.bins.words[ci] {
+			if k := &g.ink.words[w]; k.mark.Owner >= 0 && counts(k) {
+				visit(k.mark.Owner)
+			}
+		}
+	}
+	if g.bins.areas != nil {
+		for _, a := range g.bins.areas[ci] {
+			if o := g.ink.areas[a].mark.Owner; o >= 0 {
+				visit(o)
+			}
+		}
+	}
+}

@@ -1,0 +1,196 @@
+package grid
+
+import (
+	"markout/layout/drawing"
+	"markout/layout/geom"
+	"markout/tiling"
+)
+
+// maker makes pages, one after the other. Several makers work at the same time, each with its own memory.
+type maker struct {
+	plan *Plan
+	g    *grid
+	ci   int32
+	cell *cell
+	page *tiling.Page
+
+	live  geom.Rect  // on the page
+	inner geom.Rect  // what of it is left when the page is trimmed and its neighbours are laid
+	shift geom.Point // from the view to the page
+
+	xTicks, yTicks []tick
+	room           room
+	pieces         []piece
+	buf            []geom.Point
+	digester       tiling.Digester
+	text           []byte
+	marginAt       float64 // how far the margin is written
+	marginTop      bool
+}
+
+// make fills page number n of all (both from 1, covers aside), which is ref.
+func (m *maker) make(ref pageRef, n int, p *tiling.Page) {
+	g := m.plan.grids[ref.grid]
+	m.g, m.ci, m.cell, m.page = g, ref.cell, &g.cells[ref.cell], p
+	c := m.cell
+	p.W = c.win.W() + g.margins.Left + g.margins.Right
+	p.H = c.win.H() + g.margins.Bottom + g.margins.Top
+	p.Label = c.label
+	at := geom.Point{X: g.margins.Left, Y: g.margins.Bottom}
+	m.shift = at.Sub(c.win.Min)
+	m.live = geom.Rect{Min: at, Max: at.Add(geom.Point{X: c.win.W(), Y: c.win.H()})}
+	p.Clip = m.live
+	if g.strips != nil {
+		u0, u1, v0, v1 := g.stripSeams(c)
+		m.inner = geom.Rect{Min: g.strips.point(v0, u0).Add(m.shift), Max: g.strips.point(v1, u1).Add(m.shift)}
+		m.xTicks, m.yTicks = g.kit.xTicks[m.ci], g.kit.yTicks[m.ci]
+	} else {
+		a := seamInset(g.lap)
+		lo := at.Add(geom.Point{X: a, Y: a})
+		m.inner = geom.Rect{Min: lo, Max: lo.Add(g.step)}
+		m.xTicks, m.yTicks = g.kit.xTicks[c.c], g.kit.yTicks[c.r]
+	}
+	m.room.reset(m.live)
+	m.pieces, m.marginAt, m.marginTop = m.pieces[:0], 0, false
+
+	// What is drawn comes first, then what the page is laid by, then what it says: each keeps clear of what came before.
+	m.showInk()
+	m.showRegistration()
+	var digest [32]byte
+	digest, m.buf = g.digest(m.ci, &m.digester, m.buf)
+	m.showFurniture(n, tiling.ContentMark(digest))
+}
+
+// showRegistration draws what the page is laid by. It depends on the drawing and the grid alone.
+func (m *maker) showRegistration() {
+	reg := &m.page.Layers[drawing.Registration]
+	if m.g.strips != nil {
+		m.showStripSeams()
+	} else {
+		if f := m.g.kit.frames[m.cell.near]; f != nil {
+			reg.Uses = append(reg.Uses, tiling.Use{Form: f, At: m.live.Min})
+			m.room.takeAll(m.g.kit.crosses)
+		}
+		m.showLetters()
+	}
+	m.showTicks()
+	// What is trimmed off or covered says nothing.
+	if m.g.strips != nil {
+		m.room.takeOutside(m.live, m.inner)
+	} else {
+		m.room.takeAll(m.g.kit.bands)
+	}
+	m.showBars()
+}
+
+// showBars draws the check bars, each the longest that has room without crossing a line; where none has, the longest of
+// all, broken where lines cross it.
+func (m *maker) showBars() {
+	k := m.g.kit
+	inner := m.inner
+	lay := func(bars []bar, upright bool) {
+		first := -1
+		for i := range bars {
+			w, h := bars[i].length+1, tiling.BarBreadth+1
+			if upright {
+				w, h = h, w
+			}
+			if w > inner.W() || h > inner.H() {
+				continue
+			}
+			if first < 0 {
+				first = i
+			}
+			// The bar's place on every sheet: along the left and the lower edge, beyond the ticks' figures.
+			at := geom.Point{X: inner.Min.X + (inner.W()-w)/2, Y: inner.Min.Y + tickLong + 2}
+			if upright {
+				at = geom.Point{X: inner.Min.X + m.g.kit.tickWidth + 2, Y: inner.Min.Y + (inner.H()-h)/2}
+			}
+			free := m.room.free(geom.Rect{Min: at, Max: geom.Point{X: at.X + w, Y: at.Y + h}})
+			if !free {
+				at, free = m.room.findLow(w, h)
+			}
+			if free {
+				m.showBar(&bars[i], at)
+				m.room.take(geom.Rect{Min: at, Max: geom.Point{X: at.X + w, Y: at.Y + h}})
+				return
+			}
+		}
+		if first >= 0 {
+			m.showBrokenBar(&bars[first], upright)
+		}
+	}
+	lay(k.xBars, false)
+	lay(k.yBars, true)
+}
+
+// showBar shows a bar whose box, with half a millimetre around it, begins at at.
+func (m *maker) showBar(b *bar, at geom.Point) {
+	reg := &m.page.Layers[drawing.Registration]
+	reg.Uses = append(reg.Uses, tiling.Use{Form: b.form, At: at.Add(geom.Point{X: 0.5, Y: 0.5})})
+}
+
+// showBrokenBar draws a bar where lines cross it: its ends are true, between them it is drawn where it is clear.
+func (m *maker) showBrokenBar(b *bar, upright bool) {
+	reg := &m.page.Layers[drawing.Registration]
+	long, wide := m.inner.W(), m.inner.H()
+	if upright {
+		long, wide = wide, long
+	}
+	place := func(along, across float64) geom.Point {
+		if upright {
+			return m.inner.Min.Add(geom.Point{X: across, Y: along})
+		}
+		return m.inner.Min.Add(geom.Point{X: along, Y: across})
+	}
+	clear := func(along, across, half float64) bool {
+		p := place(along, across)
+		return m.room.free(geom.Rect{Min: p, Max: p}.Grow(half))
+	}
+	// Where both ends are clear, and then as much as can be between them.
+	each := m.room.each
+	bestAlong, bestAcross, most := (long-b.length)/2, wide/3, -1
+	for across := tickLong + each; across < wide-each; across += 2 * each {
+		for along := 1.0; along+b.length < long-1; along += 2 * each {
+			if !clear(along, across, tiling.BarHalf) || !clear(along+b.length, across, tiling.BarHalf) {
+				continue
+			}
+			n := 0
+			for x := along; x < along+b.length; x += each {
+				if clear(x, across, 0.1) {
+					n++
+				}
+			}
+			if n > most {
+				bestAlong, bestAcross, most = along, across, n
+			}
+		}
+	}
+	line := func(x0, y0, x1, y1 float64) {
+		reg.Polyline(m.page, tiling.Thin, false, place(x0, y0), place(x1, y1))
+	}
+	end := bestAlong + b.length
+	defer func() {
+		m.room.take(geom.EmptyRect().Include(place(bestAlong, bestAcross-tiling.BarHalf)).Include(place(end, bestAcross+tiling.BarHalf)).Grow(1))
+	}()
+	for _, x := range [2]float64{bestAlong, end} {
+		line(x, bestAcross-tiling.BarHalf, x, bestAcross+tiling.BarHalf)
+	}
+	from := bestAlong
+	for x := bestAlong; x < end; x += each {
+		to := min(x+each, end)
+		if !clear((x+to)/2, bestAcross, each/2) {
+			if x > from {
+				line(from, bestAcross, x, bestAcross)
+			}
+			from = to
+		}
+	}
+	if end > from {
+		line(from, bestAcross, end, bestAcross)
+	}
+	if at, ok := m.room.findLow(b.width+1, drawing.Lettering3_5+1); ok {
+		reg.Write(at.Add(geom.Point{X: 0.5, Y: 0.5}), drawing.Lettering2_5, false, b.words)
+		m.room.take(geom.Rect{Min: at, Max: at.Add(geom.Point{X: b.width + 1, Y: drawing.Lettering3_5 + 1})})
+	}
+}

@@ -1,0 +1,99 @@
+package grid
+
+import (
+	"math"
+
+	"markout/layout/drawing"
+	"markout/layout/geom"
+	"markout/tiling"
+)
+
+// sides of a strip, as bits of cell.near.
+func (s *strips) sides() (before, after, left, right uint8) {
+	if s.along == 0 {
+		return nearLeft, nearRight, nearBelow, nearAbove
+	}
+	return nearBelow, nearAbove, nearLeft, nearRight
+}
+
+// stripSeams returns where a strip's seams lie, in the view's millimetres: across, both; along, those of its joins, or its
+// ends where it has none.
+func (g *grid) stripSeams(c *cell) (u0, u1, v0, v1 float64) {
+	a := seamInset(g.lap)
+	before, after, _, _ := g.strips.sides()
+	v0, u0 = g.strips.alongOf(c.win.Min)
+	v1, _ = g.strips.alongOf(c.win.Max)
+	_, step := g.strips.alongOf(g.step)
+	u0 += a
+	u1 = u0 + step
+	if c.near&before != 0 {
+		v0 += a
+	}
+	if c.near&after != 0 {
+		v1 += a - g.lap
+	}
+	return u0, u1, v0, v1
+}
+
+// showStripSeams draws a strip's seams: crosses at round places along its long edges and at its joins, lines to trim and to lay
+// on, pairs of letters.
+func (m *maker) showStripSeams() {
+	g, c := m.g, m.cell
+	s := g.strips
+	arm := crossArm(g.lap)
+	reg := &m.page.Layers[drawing.Registration]
+	before, after, left, right := s.sides()
+	u0, u1, v0, v1 := g.stripSeams(c)
+	from, _ := s.alongOf(c.win.Min)
+	to, _ := s.alongOf(c.win.Max)
+	_, lowest := s.alongOf(c.win.Min)
+	_, highest := s.alongOf(c.win.Max)
+	cross := func(v, u float64) {
+		at := s.point(v, u).Add(m.shift)
+		reg.Cross(m.page, at, arm)
+		m.room.take(geom.Rect{Min: at, Max: at}.Grow(arm + 0.5))
+	}
+	line := func(pen tiling.Pen, v0, u0, v1, u1 float64) {
+		reg.Polyline(m.page, pen, false, s.point(v0, u0).Add(m.shift), s.point(v1, u1).Add(m.shift))
+	}
+	pen := lapPen
+	if g.lap == 0 {
+		pen = tiling.Thin
+	}
+	for _, e := range [2]struct {
+		u    float64
+		near uint8
+		pen  tiling.Pen
+		seam int
+	}{{u0, left, tiling.Thin, c.c - 1}, {u1, right, pen, c.c}} {
+		if c.near&e.near == 0 {
+			continue
+		}
+		line(e.pen, from, e.u, to, e.u)
+		for k := math.Ceil((from + arm) / crossEvery); k*crossEvery <= to-arm; k++ {
+			cross(k*crossEvery, e.u)
+		}
+		for k := math.Ceil((from+letterRoom)/crossEvery - 0.5); (k+0.5)*crossEvery <= to-letterRoom; k++ {
+			m.showPair(7*e.seam+2*int(math.Mod(k, 1e6)), s.along == 1, s.point((k+0.5)*crossEvery, e.u))
+		}
+	}
+	for _, e := range [2]struct {
+		v    float64
+		near uint8
+		pen  tiling.Pen
+		join int
+	}{{v0, before, tiling.Thin, c.r - 1}, {v1, after, pen, c.r}} {
+		if c.near&e.near == 0 {
+			continue
+		}
+		line(e.pen, e.v, lowest, e.v, highest)
+		cross(e.v, (u0+u1)/2)
+		if c.near&left == 0 {
+			cross(e.v, u0)
+		}
+		if c.near&right == 0 {
+			cross(e.v, u1)
+		}
+		m.showPair(2*e.join+1, s.along == 0, s.point(e.v, u0+0.3*(u1-u0)))
+	}
+}
