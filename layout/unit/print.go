@@ -56,10 +56,14 @@ func FormatMeasure(mm float64, sys System, step float64) string {
 
 // FormatArea returns an area in square metres to 0.01, or in square feet to 0.1: 18.43 m², 198.4 sq ft.
 func FormatArea(mm2 float64, sys System) string {
+	area, step, name := mm2/1e6, 0.01, " m²"
 	if sys.Imperial() {
-		return FormatNumber(mm2/(304.8*304.8), 0.1) + " sq ft"
+		area, step, name = mm2/(304.8*304.8), 0.1, " sq ft"
 	}
-	return FormatNumber(mm2/1e6, 0.01) + " m²"
+	if math.Abs(area) < 10*step { // a post's footprint is not nothing
+		step /= 100
+	}
+	return FormatNumber(area, step) + name
 }
 
 // AppendAngle appends an angle rounded to a multiple of step degrees: 22.5°.

@@ -10,7 +10,6 @@ import (
 	"markout/layout/caution"
 	"markout/layout/table"
 	"markout/render/svg"
-	rtable "markout/render/table"
 	"markout/tiling"
 )
 
@@ -95,12 +94,12 @@ func writeIndex(w io.Writer, in Input) error {
 func tapeRows(t *table.Table) *indexTape {
 	out := &indexTape{Notes: t.Notes}
 	for _, c := range t.Columns {
-		out.Headings = append(out.Headings, c.Heading)
+		out.Headings = append(out.Headings, t.Heading(c))
 	}
 	for i, row := range t.Rows {
 		r := indexRow{ID: fmt.Sprint(i)}
 		for k, v := range row {
-			r.Cells = append(r.Cells, rtable.ForPeople(t, t.Columns[k], v))
+			r.Cells = append(r.Cells, t.ForPeople(t.Columns[k], v))
 		}
 		if len(r.Cells) > 1 {
 			r.ID = strings.Join(r.Cells[:2], " ")
