@@ -11,8 +11,8 @@ import (
 
 // How the dimension lines of the plan stand, paper millimetres.
 const (
-	chainFirst = 7.0 // from the plan's edge to the first line
-	chainStep  = 7.0 // from line to line
+	chainFirst = 8.0 // from the plan's edge to the first line
+	chainStep  = 8.0 // from line to line
 )
 
 // mostMain and mostRows limit what is dimensioned on the plan's edges; the tape table has every point.
@@ -42,21 +42,35 @@ func (p *planner) side(spans []span, whole span, base geom.Point, direction floa
 	if whole.hi-whole.lo <= geom.Tolerance {
 		return 0
 	}
+	all := ends(append(slices.Clone(spans), whole))
+	all = insert(all, place{at: 0, point: zero(whole, base, direction)})
 	line := 0
 	out := func() float64 { line++; return -(chainFirst + chainStep*float64(line-1)) }
 	for _, row := range pack(spans) {
-		if len(row) == 1 && same(row[0], whole) {
+		if said(row, whole, all) {
 			continue
 		}
 		p.chain(ends(row), direction, base, out(), false)
 	}
-	all := ends(append(slices.Clone(spans), whole))
-	all = insert(all, place{at: 0, point: zero(whole, base, direction)})
 	p.chain(all, direction, base, out(), len(all) > 2)
 	if len(all) > 2 {
 		line++
 	}
 	return chainFirst + chainStep*float64(line-1)
+}
+
+// said reports whether the chain of all ends shows each span of a row as one of its parts, or as its overall.
+func said(row []span, whole span, all []place) bool {
+	for _, s := range row {
+		if same(s, whole) {
+			continue
+		}
+		i := slices.IndexFunc(all, func(p place) bool { return near(p.at, s.lo) })
+		if i < 0 || i+1 >= len(all) || !near(all[i+1].at, s.hi) {
+			return false
+		}
+	}
+	return true
 }
 
 // zero is the place on the datum line from which its extension line starts: the edge of the plan.

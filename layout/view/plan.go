@@ -139,7 +139,7 @@ func (p *planner) hall() {
 	}
 	b := h.Outline.Path.Bounds()
 	at := geom.Point{X: walls.Bounds().Min.X + 8*p.unit, Y: walls.Bounds().Max.Y - 4*p.unit}
-	p.label(at, name(e.Name, drawing.Lettering3_5), word(figure(p.s, b.W())+" x "+figure(p.s, b.H()), drawing.Lettering2_5))
+	p.label(at, name(e.Name, drawing.Lettering3_5), word(figure(p.s, b.W())+" × "+figure(p.s, b.H()), drawing.Lettering2_5))
 	for _, st := range h.Stations {
 		at := m.Apply(st.At)
 		ring := geom.Circle(2 * p.unit).Transform(geom.Move(at, 0))
@@ -203,7 +203,11 @@ func (p *planner) pieceLabels(e *set.Element, c set.Copy, pl set.Place, how stan
 	case *set.Platform:
 		p.label(m.Apply(sh.Outline.Centre), title, word(level(p.s, set.Top(e, pl)), drawing.Lettering3_5))
 	case *set.Steps:
-		p.label(m.Apply(middle(sh)), title, word(risers(sh), drawing.Lettering3_5))
+		at := middle(sh)
+		if sh.Blocks { // each block has its own words; the flight's stand before its foot
+			at = geom.Point{X: sh.Mid(0), Y: -2 * p.unit}
+		}
+		p.label(m.Apply(at), title, word(risers(sh), drawing.Lettering3_5))
 		for k, t := range sh.Treads() {
 			if sh.Blocks || isLanding(sh, k+1) {
 				what := level(p.s, pl.Level()+t.Top)
@@ -252,7 +256,7 @@ func isLanding(s *set.Steps, tread int) bool {
 
 // datums draws the centre line and the setting line past all that is drawn.
 func (p *planner) datums() {
-	over := 3 * p.unit
+	over := 2 * p.unit
 	b := p.box.Grow(over)
 	p.stroke(polyline(geom.Point{Y: b.Min.Y}, geom.Point{Y: b.Max.Y}), datumLine)
 	p.stroke(polyline(geom.Point{X: b.Min.X}, geom.Point{X: b.Max.X}), datumLine)

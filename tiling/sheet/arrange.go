@@ -1,9 +1,6 @@
 package sheet
 
-import (
-	"markout/layout/geom"
-	"markout/tiling"
-)
+import "markout/layout/geom"
 
 // arrangement is how a sheet's room is shared: the plan, the title block at the lower right, columns for the rest.
 type arrangement struct {
@@ -15,21 +12,21 @@ type arrangement struct {
 
 // Least sizes in millimetres.
 const (
-	columnLeast = 72.0  // width of a column of notes
-	planLeast   = 110.0 // sides of what is left for the plan
-	barRoom     = tiling.BarBreadth + 2.5
+	columnLeast = 72.0 // width of a column of notes
+	planLeast   = 85.0 // sides of what is left for the plan
 )
 
-// arrangements returns the ways to share a frame's room, those that leave most to the plan first: a column at the right,
-// a strip along the foot of several heights.
+// arrangements returns the ways to share a frame's room: a wide column at the right, a narrow one over the title block, a
+// strip along the foot of several heights.
 func arrangements(f *frame) []arrangement {
 	const in = gap
 	live := f.live
 	tw := min(titleWidth, live.W())
 	title := geom.Rect{Min: geom.Point{X: live.Max.X - tw, Y: live.Min.Y}, Max: geom.Point{X: live.Max.X, Y: live.Min.Y + titleHeight}}
+	beside := geom.Rect{Min: live.Min.Add(geom.Point{X: in, Y: in}), Max: geom.Point{X: title.Min.X - in, Y: title.Max.Y - in}}
 	var out []arrangement
 	add := func(plan geom.Rect, columns ...geom.Rect) {
-		if plan.W() >= planLeast-barRoom && plan.H() >= planLeast-barRoom {
+		if plan.W() >= planLeast && plan.H() >= planLeast {
 			out = append(out, arrangement{f, plan, title, columns})
 		}
 	}
@@ -37,21 +34,25 @@ func arrangements(f *frame) []arrangement {
 		column := geom.Rect{Min: geom.Point{X: title.Min.X + in, Y: title.Max.Y + in}, Max: live.Max.Sub(geom.Point{X: in, Y: in})}
 		add(geom.Rect{Min: live.Min, Max: geom.Point{X: title.Min.X, Y: live.Max.Y}}, column)
 	}
-	for _, strip := range [...]float64{titleHeight + gap, 60, 75, 90, 110, 130, 150} {
-		if strip > 0.6*live.H() {
-			break
+	for _, w := range [...]float64{110, 90, columnLeast + in} {
+		column := geom.Rect{Min: geom.Point{X: live.Max.X - w, Y: title.Max.Y + in}, Max: live.Max.Sub(geom.Point{X: in, Y: in})}
+		columns := []geom.Rect{column}
+		if beside.W() >= columnLeast {
+			columns = append(columns, beside)
 		}
+		add(geom.Rect{Min: geom.Point{X: live.Min.X, Y: title.Max.Y}, Max: geom.Point{X: column.Min.X - in, Y: live.Max.Y}}, columns...)
+	}
+	for strip := titleHeight + gap; strip <= 0.6*live.H(); strip += 5 {
 		top := live.Min.Y + strip
 		plan := geom.Rect{Min: geom.Point{X: live.Min.X, Y: top}, Max: live.Max}
+		// Beside the title block over the strip's whole height, and above it what the strip leaves.
 		var columns []geom.Rect
-		// Beside the title block, full height; above it what the strip leaves.
-		if beside := live.W() - tw; beside >= columnLeast+2*in {
-			columns = append(columns, geom.Rect{Min: live.Min.Add(geom.Point{X: in, Y: in}), Max: geom.Point{X: title.Min.X - in, Y: top - in}})
-			columns = append(columns, split(geom.Rect{Min: geom.Point{X: title.Min.X, Y: title.Max.Y + in}, Max: geom.Point{X: title.Max.X - in, Y: top - in}})...)
-		} else {
-			columns = split(geom.Rect{Min: geom.Point{X: live.Min.X + in, Y: title.Max.Y + in}, Max: geom.Point{X: live.Max.X - in, Y: top - in}})
+		over := geom.Rect{Min: geom.Point{X: live.Min.X + in, Y: title.Max.Y + in}, Max: geom.Point{X: live.Max.X - in, Y: top - in}}
+		if beside.W() >= columnLeast {
+			over.Min.X = title.Min.X
+			columns = append(columns, geom.Rect{Min: beside.Min, Max: geom.Point{X: beside.Max.X, Y: top - in}})
 		}
-		add(plan, columns...)
+		add(plan, append(columns, split(over)...)...)
 	}
 	return out
 }

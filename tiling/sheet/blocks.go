@@ -56,7 +56,7 @@ func paragraphs(ps ...paragraph) block {
 // legendBlock shows what the lines mean, in lettering of the given height.
 func legendBlock(lines []view.LegendLine, height float64) block {
 	const sample = 22.0
-	pitch := height * 1.9
+	pitch := height * 1.75
 	return block{
 		height: func(width float64) float64 {
 			h := height + between
@@ -126,19 +126,19 @@ func barBlock(sc scale, u unit.System) block {
 const TapeNote = "The outside edge of the tape lies on the line, the tape inside the piece; lines with no inside are centred."
 
 // notes are the sentences that stand on every plan.
-func notes(s *set.Set, unsaid int) []string {
+func notes(s *set.Set, unsaid bool) []string {
 	out := []string{TapeNote}
 	if s.Units.Imperial() {
-		out = append(out, `Lengths in feet and inches, to 1/16"; the parts of a chain add up to its overall. Levels are above the floor.`)
+		out = append(out, `Lengths in feet and inches, to 1/16"; chains add up to their overall. Levels are above the floor.`)
 	} else {
-		out = append(out, "Lengths in "+unitsOf(s)+"; the parts of a chain add up to its overall. Levels are above the floor.")
+		out = append(out, "Lengths in "+unitsOf(s)+"; chains add up to their overall. Levels are above the floor.")
 	}
-	out = append(out, "Measure from the centre line and the setting line, never from the walls.")
+	out = append(out, "Measure from centre and setting line, never from walls.")
 	if len(stationsOf(s)) < 2 {
 		out = append(out, "The hall has fewer than two stations: the tape table gives no distances.")
 	}
-	if unsaid > 0 {
-		out = append(out, "Some names or figures found no room on this sheet; the tape table has them all.")
+	if unsaid {
+		out = append(out, "Some names or figures found no room here; the tape table has them.")
 	}
 	return out
 }
@@ -151,65 +151,59 @@ func notesBlock(lines []string, height float64) block {
 	return paragraphs(ps...)
 }
 
-// deferBlock heads the cautions: who decides.
-func deferBlock(more bool, height float64) block {
-	ps := []paragraph{{"CAUTIONS", height, true}, {caution.Defer, height, true}}
-	if more {
-		ps = append(ps, paragraph{"More of them stand on the sheet `cautions`.", height, false})
-	}
-	return paragraphs(ps...)
+// deferBlock heads the cautions: who decides, and where they stand in full.
+func deferBlock(height float64) block {
+	return paragraphs(paragraph{"CAUTIONS", height, true}, paragraph{caution.Defer, height, true},
+		paragraph{"In full, with their sources: sheet `cautions`.", height, false})
 }
 
+// cautionBlock says what was found and what is published.
 func cautionBlock(c caution.Caution, height float64) block {
-	return paragraphs(paragraph{cautionText(c), height, false})
-}
-
-// cautionText says in one line what a caution is about, what was found, what is published and where.
-func cautionText(c caution.Caution) string {
 	t := c.Code
 	if c.Element != "" {
 		t += ", " + c.Element
 	}
-	t += ": " + c.Message
-	found := ""
-	for _, s := range [][2]string{{"found ", c.Figure}, {"published ", c.Limit}, {"", c.Source}} {
-		if s[1] == "" {
-			continue
-		}
-		if found != "" {
-			found += "; "
-		}
-		found += s[0] + s[1]
+	says := c.Figure
+	if says == "" {
+		says = c.Message
 	}
-	if found != "" {
-		t += " (" + found + ")"
+	t += ": " + says
+	if c.Limit != "" {
+		t += "; published: " + c.Limit
 	}
-	return t
+	return paragraphs(paragraph{t, height, false})
 }
 
-// flow sets the blocks into the columns from the top down, each as a whole, and returns how many found room.
-func flow(blocks []block, columns []geom.Rect, draw *tiling.Page) int {
-	col := 0
-	if len(columns) == 0 {
-		return 0
+// trialBlock says that this is no issue, and which values were changed for it.
+func trialBlock(s *set.Set) block {
+	ps := []paragraph{{"TRIAL", drawing.Lettering10, true}}
+	for _, w := range s.With {
+		ps = append(ps, paragraph{w, drawing.Lettering3_5, false})
 	}
-	top := columns[0].Max.Y
-	for i, b := range blocks {
-		for {
-			c := columns[col]
+	return paragraphs(ps...)
+}
+
+// flow sets the blocks into the columns, each as a whole into the first that has room, and returns how many found some:
+// it stops at the first that does not.
+func flow(blocks []block, columns []geom.Rect, draw *tiling.Page) int {
+	tops := make([]float64, len(columns))
+	for i, c := range columns {
+		tops[i] = c.Max.Y
+	}
+next:
+	for n, b := range blocks {
+		for i, c := range columns {
 			h := b.height(c.W())
-			if top-h >= c.Min.Y-geom.Tolerance {
-				if draw != nil {
-					b.draw(draw, c.Min.X, top, c.W())
-				}
-				top -= h + gap
-				break
+			if tops[i]-h < c.Min.Y-geom.Tolerance {
+				continue
 			}
-			if col++; col == len(columns) {
-				return i
+			if draw != nil {
+				b.draw(draw, c.Min.X, tops[i], c.W())
 			}
-			top = columns[col].Max.Y
+			tops[i] -= h + gap
+			continue next
 		}
+		return n
 	}
 	return len(blocks)
 }

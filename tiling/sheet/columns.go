@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"slices"
 	"strings"
 
 	"markout/layout/drawing"
@@ -22,7 +23,7 @@ type column struct {
 }
 
 // aside is the room at each side of a column, as a share of the lettering height.
-const aside = 0.45
+const aside = 0.5
 
 // sideGap is the distance from a figure to its letter, as a share of the lettering height.
 const sideGap = 0.35
@@ -50,7 +51,7 @@ func columnsOf(t *table.Table, height float64) []column {
 			continue
 		}
 		k.width = k.content(height)
-		k.width = max(k.width, longestWord(t.Heading(c), height, true))
+		k.width = max(k.width, longestWord(t.Heading(c), headHeight(height), true))
 		out = append(out, k)
 	}
 	return out
@@ -64,58 +65,126 @@ func (k *column) content(height float64) float64 {
 	return w
 }
 
+// headHeight is the lettering of headings over a table: a size smaller, so that a long word over short figures does not take
+// their room.
+func headHeight(height float64) float64 {
+	for _, h := range letterings {
+		if h < height {
+			return h
+		}
+	}
+	return height
+}
+
+// glued keeps a name's number and a figure's unit on the line of the word before: `deck corner 3`, `white 25 mm` break
+// before `corner` and `25`.
+func glued(text string) string {
+	const noBreak = "\u00a0"
+	if i := strings.LastIndexByte(text, ' '); i > 0 && i+1 < len(text) {
+		last := text[i+1:]
+		if last == "mm" || strings.Trim(last, "0123456789") == "" {
+			return text[:i] + noBreak + last
+		}
+	}
+	return text
+}
+
 // longestWord is the width of the widest run without a space.
 func longestWord(text string, height float64, bold bool) float64 {
 	w := 0.0
-	for word := range strings.FieldsSeq(text) {
+	for word := range strings.SplitSeq(text, " ") {
 		w = max(w, lettering.Width(word, height, bold))
 	}
 	return w
 }
 
+// sharing is how columns of lettering share what room the table leaves them over their longest words.
+type sharing uint8
+
+const (
+	wholeRows sharing = iota // where it keeps most rows on one line: for names
+	evenly                   // by how much each lacks: for sentences
+)
+
 // fit narrows columns of lettering until all stand within width, and reports whether they do. None becomes narrower than
-// its longest word. The widest are narrowed first.
-func fit(t *table.Table, cols []column, height, width float64) bool {
+// its longest word.
+func fit(t *table.Table, cols []column, height, width float64, how sharing) bool {
 	room := width
-	least := make([]float64, len(cols))
-	for i, k := range cols {
-		room -= 2 * aside * height
-		least[i] = k.width
-		if k.text {
-			least[i] = longestWord(t.Heading(k.of), height, true)
-			for _, row := range t.Rows {
-				least[i] = max(least[i], longestWord(row[k.index].Text, height, false))
-			}
-			least[i] = min(least[i], k.width)
-		}
-	}
-	total, floor := 0.0, 0.0
+	wanted := make([][]float64, len(cols)) // widths of the cells that are wider than their column, the narrowest first
 	for i := range cols {
-		total += cols[i].width
-		floor += least[i]
+		k := &cols[i]
+		room -= 2 * aside * height
+		if k.text {
+			least := longestWord(t.Heading(k.of), headHeight(height), true)
+			for _, row := range t.Rows {
+				least = max(least, longestWord(glued(row[k.index].Text), height, false))
+			}
+			k.width = min(k.width, least)
+			for _, row := range t.Rows {
+				if w := lettering.Width(row[k.index].Text, height, false); w > k.width {
+					wanted[i] = append(wanted[i], w)
+				}
+			}
+			slices.Sort(wanted[i])
+		}
+		room -= k.width
 	}
-	if floor > room {
+	if room < 0 {
 		return false
 	}
-	for total > room {
-		widest := -1
-		for i := range cols {
-			if cols[i].width > least[i] && (widest < 0 || cols[i].width > cols[widest].width) {
-				widest = i
-			}
-		}
-		if widest < 0 {
-			break
-		}
-		cut := min(total-room, cols[widest].width-least[widest], max(1, cols[widest].width/8))
-		cols[widest].width -= cut
-		total -= cut
+	if how == evenly {
+		shareEvenly(cols, wanted, room)
+	} else {
+		shareWhole(cols, wanted, room)
 	}
 	for i := range cols {
-		cols[i].head = lettering.Wrap(t.Heading(cols[i].of), height, true, cols[i].width+1e-6)
+		cols[i].head = lettering.Wrap(t.Heading(cols[i].of), headHeight(height), true, cols[i].width+1e-6)
 		if len(cols[i].head) > mostHead && height > drawing.Lettering1_8 {
 			return false
 		}
 	}
 	return true
+}
+
+// shareWhole widens column by column, each time the one in which a millimetre more keeps most cells on one line.
+func shareWhole(cols []column, wanted [][]float64, room float64) {
+	for {
+		col, upTo, most := -1, 0, 0.0
+		for i, ws := range wanted {
+			for n, w := range ws {
+				if n+1 < len(ws) && ws[n+1] == w {
+					continue
+				}
+				more := w - cols[i].width
+				if gain := float64(n+1) / more; more <= room && gain > most {
+					col, upTo, most = i, n, gain
+				}
+			}
+		}
+		if col < 0 {
+			return
+		}
+		w := wanted[col][upTo] + 1e-9
+		room -= w - cols[col].width
+		cols[col].width = w
+		wanted[col] = wanted[col][upTo+1:]
+	}
+}
+
+// shareEvenly widens each column by its share of the room, as its widest cell lacks it.
+func shareEvenly(cols []column, wanted [][]float64, room float64) {
+	lacks := make([]float64, len(cols))
+	total := 0.0
+	for i, ws := range wanted {
+		if n := len(ws); n > 0 {
+			lacks[i] = ws[n-1] - cols[i].width
+			total += lacks[i]
+		}
+	}
+	if total == 0 {
+		return
+	}
+	for i := range cols {
+		cols[i].width += lacks[i] * min(1, room/total)
+	}
 }

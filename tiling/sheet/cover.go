@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"markout/layout/caution"
@@ -15,7 +16,7 @@ import (
 )
 
 // cover says what this is, which issue, what it takes, in what order to work and how to hold it.
-func (b *binder) cover(plan *drawing.Drawing, tape *table.Table, cautions []caution.Caution, unsaid int) {
+func (b *binder) cover(plan *drawing.Drawing, tape *table.Table, cautions []caution.Caution) {
 	s := b.set
 	rows := 0
 	if tape != nil {
@@ -35,14 +36,10 @@ func (b *binder) cover(plan *drawing.Drawing, tape *table.Table, cautions []caut
 		TapeNote,
 	}}
 	blocks := []tiling.Block{what, takes, order, hold}
-	onward := ""
-	if unsaid > 0 {
-		onward = ", the others on the sheet after the tape table"
-	}
 	if len(cautions) > 0 {
 		blocks = append(blocks, tiling.Block{Heading: "Cautions", Lines: []string{
 			caution.Defer,
-			fmt.Sprintf("%d of %d stand on the plan%s.", len(cautions)-unsaid, len(cautions), onward),
+			cautionCount(len(cautions)) + ", in full on the sheet `cautions`.",
 		}})
 	}
 	if s.Trial && len(s.With) > 0 {
@@ -59,6 +56,13 @@ func (b *binder) cover(plan *drawing.Drawing, tape *table.Table, cautions []caut
 		}
 	}
 	b.covers(c, b.coverFrame(), words)
+}
+
+func cautionCount(n int) string {
+	if n == 1 {
+		return "One caution"
+	}
+	return strconv.Itoa(n) + " cautions"
 }
 
 // coverFrame is the frame of the plan, so that the cover lies as the plan does.

@@ -28,7 +28,7 @@ func (m measure) text(steps float64) string { return unit.FormatLength(steps*m.s
 // Measures of dimensions in paper millimetres: oblique strokes for ends and extension lines that leave a gap at what they
 // measure (ISO 129-1, from memory).
 const (
-	overallStep  = 7.0
+	overallStep  = 8.0
 	extensionGap = 1.0
 	extensionRun = 1.5
 	obliqueArm   = 1.2
@@ -37,11 +37,17 @@ const (
 	figureApart  = 0.8 // least distance between figures
 )
 
-// chain is a dimension worked out at a scale: its lines and figures on paper, and how many figures found no place.
+// witnessPen draws what only leads from a dimension to what it measures: it crosses the plan and must not be taken for a
+// part of it.
+var witnessPen = tiling.Pen{Width: drawing.FineLine, Tone: drawing.Grey}
+
+// chain is a dimension worked out at a scale: its lines and figures on paper, the extension lines from what is measured,
+// and how many figures found no place.
 type chain struct {
-	lines  [][2]geom.Point
-	texts  []tiling.Text
-	unsaid int
+	lines   [][2]geom.Point
+	witness [][2]geom.Point
+	texts   []tiling.Text
+	unsaid  int
 }
 
 // dimension works out a chain. Its running figures, from the first point, are rounded, and each part printed is the
@@ -79,7 +85,7 @@ func (j projection) dimension(d *drawing.Dimension, m measure) chain {
 			if d.Overall && (i == 0 || i == len(d.Points)-1) {
 				end = feet[i].Add(s.Mul(overallStep + extensionRun))
 			}
-			c.lines = append(c.lines, [2]geom.Point{q.Add(s.Mul(extensionGap)), end})
+			c.witness = append(c.witness, [2]geom.Point{q.Add(s.Mul(extensionGap)), end})
 		}
 	}
 	labels := make([]string, len(feet)-1)

@@ -66,13 +66,7 @@ func (f *field) run(r *tiling.Run, weight uint8) {
 
 // fill takes a whole box.
 func (f *field) fill(r geom.Rect, weight uint8) {
-	i0, k0 := f.at(r.Min)
-	i1, k1 := f.at(r.Max)
-	for k := max(k0, 0); k <= min(k1, f.h-1); k++ {
-		for i := max(i0, 0); i <= min(i1, f.w-1); i++ {
-			f.set(i, k, weight)
-		}
-	}
+	f.each(r, func(c *uint8) { *c = max(*c, weight) })
 }
 
 // weigh adds up what a box would cover. ok is false where it leaves the field or covers lettering.
@@ -91,6 +85,68 @@ func (f *field) weigh(r geom.Rect) (sum int, ok bool) {
 		}
 	}
 	return sum, true
+}
+
+// free finds the lower left corner of a box of w × h that covers nothing at all: the lowest, of those the furthest to the
+// left; columns first where upright.
+func (f *field) free(w, h float64, upright bool) (geom.Point, bool) {
+	const step = 4 // squares
+	nx, ny := f.w/step, f.h/step
+	if upright {
+		nx, ny = ny, nx
+	}
+	for b := range ny {
+		for a := range nx {
+			i, k := a, b
+			if upright {
+				i, k = b, a
+			}
+			low := f.box.Min.Add(geom.Point{X: float64(i*step) * cell, Y: float64(k*step) * cell})
+			if sum, ok := f.weigh(boxAt(low, w, h)); ok && sum == 0 {
+				return low, true
+			}
+		}
+	}
+	return geom.Point{}, false
+}
+
+// copy keeps the squares of a box, paste puts them back.
+func (f *field) copy(r geom.Rect) (kept []uint8) {
+	f.each(r, func(c *uint8) { kept = append(kept, *c) })
+	return kept
+}
+
+func (f *field) paste(r geom.Rect, kept []uint8) {
+	n := 0
+	f.each(r, func(c *uint8) { *c = kept[n]; n++ })
+}
+
+// each visits the squares of a box.
+func (f *field) each(r geom.Rect, visit func(c *uint8)) {
+	i0, k0 := f.at(r.Min)
+	i1, k1 := f.at(r.Max)
+	for k := max(k0, 0); k <= min(k1, f.h-1); k++ {
+		for i := max(i0, 0); i <= min(i1, f.w-1); i++ {
+			visit(&f.cost[k*f.w+i])
+		}
+	}
+}
+
+// along adds up the lines that a segment crosses, and reports whether it runs over lettering.
+func (f *field) along(a, b geom.Point) (sum int, covers bool) {
+	n := int(math.Ceil(a.Dist(b)/cell)) + 1
+	for s := 1; s <= n; s++ {
+		i, k := f.at(a.Lerp(b, float64(s)/float64(n)))
+		if i < 0 || k < 0 || i >= f.w || k >= f.h {
+			continue
+		}
+		c := f.cost[k*f.w+i]
+		if c == taken {
+			return 0, true
+		}
+		sum += int(c)
+	}
+	return sum, false
 }
 
 // page takes what a page's layers hold so far: lines by their width, lettering whole.

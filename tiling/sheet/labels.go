@@ -1,7 +1,9 @@
 package sheet
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"markout/layout/drawing"
 	"markout/layout/geom"
@@ -13,10 +15,13 @@ import (
 type group struct {
 	at    geom.Point // on paper
 	texts []*drawing.Text
+	about []int // the plots about that place
+	home  *plot // the piece's own among them, nil where it is a point or a line
 }
 
-// groups gathers the movable labels of a drawing, in their order.
-func (j projection) groups(d *drawing.Drawing) []group {
+// groups gathers the movable labels of a drawing: those with the least room of their own first, as they must stand nearest
+// to what they name, otherwise in the drawing's order.
+func (j projection) groups(d *drawing.Drawing, plots *plots) []group {
 	var out []group
 	for i := range d.Texts {
 		t := &d.Texts[i]
@@ -30,50 +35,175 @@ func (j projection) groups(d *drawing.Drawing) []group {
 				continue
 			}
 		}
-		out = append(out, group{at: j.to(t.At), texts: []*drawing.Text{t}})
+		g := group{at: j.to(t.At), texts: []*drawing.Text{t}}
+		g.about = plots.under(g.at, nil)
+		g.home = plots.home(g.about, t.Owner)
+		out = append(out, g)
 	}
+	slices.SortStableFunc(out, func(a, b group) int { return cmp.Compare(a.room(), b.room()) })
 	return out
 }
 
-// sizes to which labels shrink where there is no room, as shares of their height.
-var shrink = [...]float64{1, 0.72, 0.52}
+// room is how much paper the group's own piece has.
+func (g *group) room() float64 {
+	if g.home == nil {
+		return 0
+	}
+	return g.home.box.W() * g.home.box.H()
+}
+
+// sizes to which labels shrink where there is no room for more, and what that weighs.
+var shrink = [...]struct{ share, cost float64 }{{1, 0}, {0.72, 25}, {0.52, 80}}
 
 // gaps are the distances in millimetres from a label to its place that are tried, the nearest first.
-var gaps = [...]float64{1.2, 3, 5.5, 9, 13, 18, 24}
+var gaps = [...]float64{1, 2.5, 5, 8, 12, 17, 23, 30}
 
+// What a place for a label weighs.
 const (
-	leaderFrom = 4.0 // a label further off than this has a leader
-	lineCost   = 4   // what a square of line under a label weighs against the distances of gapCost
-	gapCost    = 3   // what a millimetre of distance weighs
+	lineCost    = 1.5 // a square of line under it
+	gapCost     = 3.0 // a millimetre from the piece
+	insideCost  = 0.4 // a millimetre from the middle within its own piece
+	strangeCost = 60  // standing in a piece that it does not name
+	leaderCost  = 12  // a line to what it names
+	leaderFrom  = 3.5 // a label further off than this from a small piece has one
+	smallPiece  = 5.0 // a piece narrower than this on paper is named beside it
 )
 
-// put places the label where it covers least, nearest first, and draws it; false where there is no room without covering
-// other lettering.
-func (g *group) put(p *tiling.Page, f *field) bool {
-	for _, share := range shrink {
-		lines, w, h := g.lines(share)
-		at, gap, ok := best(f, g.at, w, h)
-		if !ok {
-			continue
+// spot is a place found for a label.
+type spot struct {
+	mid    geom.Point
+	w, h   float64
+	lines  []labelLine
+	leader bool
+	cost   float64
+	ok     bool
+}
+
+// put places the label where it weighs least and draws it; false where there is no room without covering other lettering.
+func (g *group) put(p *tiling.Page, f *field, plots *plots) bool {
+	var best spot
+	best.cost = math.Inf(1)
+	for _, s := range shrink {
+		if best.cost <= s.cost {
+			break
 		}
-		c := &p.Layers[drawing.Notes]
-		for _, l := range lines {
-			t := tiling.Text{
-				At:     geom.Point{X: at.X - l.width/2, Y: at.Y + l.y},
-				Height: l.height, Bold: l.bold, Text: l.text,
+		lines, w, h := g.lines(s.share)
+		g.search(f, w, h, s.cost, func(q spot) {
+			if q.cost >= best.cost {
+				return
 			}
-			c.Texts = append(c.Texts, t)
-		}
-		box := boxAbout(at, w, h)
-		f.fill(box, taken)
-		if gap > leaderFrom {
-			end := geom.Point{X: clamp(g.at.X, box.Min.X, box.Max.X), Y: clamp(g.at.Y, box.Min.Y, box.Max.Y)}
-			c.Line(p, tiling.Thin, end.X, end.Y, g.at.X, g.at.Y)
-			f.line(end, g.at, 3)
-		}
-		return true
+			if q.cost += float64(strangeCost * plots.strange(q.mid, g.about)); q.cost < best.cost {
+				q.lines, q.w, q.h, q.ok = lines, w, h, true
+				best = q
+			}
+		})
 	}
-	return false
+	if !best.ok {
+		return false
+	}
+	c := &p.Layers[drawing.Notes]
+	for _, l := range best.lines {
+		c.Texts = append(c.Texts, tiling.Text{
+			At:     geom.Point{X: best.mid.X - l.width/2, Y: best.mid.Y + l.y},
+			Height: l.height, Bold: l.bold, Text: l.text,
+		})
+	}
+	box := boxAbout(best.mid, best.w, best.h)
+	f.fill(box, taken)
+	if best.leader {
+		a, b := g.leader(box)
+		c.Line(p, tiling.Thin, a.X, a.Y, b.X, b.Y)
+		f.line(a, b, 3)
+		if g.home != nil && !g.home.small() {
+			const dot = 0.6
+			c.Fills = append(c.Fills, tiling.Fill{Tone: drawing.Black, Rings: [][]geom.Point{disc(b, dot)}})
+		}
+	}
+	return true
+}
+
+// search offers every place that leaves other lettering free, with what it covers and how far off it is.
+func (g *group) search(f *field, w, h, from float64, offer func(spot)) {
+	large := g.home != nil && !g.home.small()
+	if large {
+		const steps = 8
+		b := g.home.box
+		for i := 0; i <= 2*steps; i++ {
+			for k := 0; k <= 2*steps; k++ {
+				m := g.at
+				if i > 0 || k > 0 {
+					m = geom.Point{X: b.Min.X + b.W()*float64(i)/(2*steps), Y: b.Min.Y + b.H()*float64(k)/(2*steps)}
+				}
+				box := boxAbout(m, w, h)
+				sum, free := f.weigh(box)
+				if !free || !g.home.holds(box) {
+					continue
+				}
+				offer(spot{mid: m, cost: from + float64(sum)*lineCost + m.Dist(g.at)*insideCost})
+			}
+		}
+	}
+	reach := geom.Point{}
+	if g.home != nil && !large {
+		reach = geom.Point{X: g.home.box.W() / 2, Y: g.home.box.H() / 2}
+	}
+	for _, gap := range gaps {
+		for _, d := range directions {
+			m := geom.Point{X: g.at.X + d.X*(w/2+gap+reach.X), Y: g.at.Y + d.Y*(h/2+gap+reach.Y)}
+			box := boxAbout(m, w, h)
+			if large {
+				m = g.beyond(d, gap, w, h)
+				box = boxAbout(m, w, h)
+			}
+			sum, free := f.weigh(box)
+			if !free {
+				continue
+			}
+			q := spot{mid: m, cost: from + float64(sum)*lineCost + gap*gapCost}
+			if q.leader = large || gap > leaderFrom; q.leader {
+				a, b := g.leader(box)
+				over, covers := f.along(a, b)
+				if covers {
+					continue
+				}
+				q.cost += leaderCost + float64(over)
+			}
+			offer(q)
+		}
+	}
+}
+
+// beyond is the middle of a box outside the group's own piece, in a direction from it.
+func (g *group) beyond(d geom.Point, gap, w, h float64) geom.Point {
+	b := g.home.box
+	mid := b.Mid()
+	return geom.Point{X: mid.X + d.X*(b.W()/2+w/2+gap), Y: mid.Y + d.Y*(b.H()/2+h/2+gap)}
+}
+
+// leader runs from the label's box to what it names: into a large piece, up to the edge of a small one.
+func (g *group) leader(box geom.Rect) (from, to geom.Point) {
+	from = geom.Point{X: clamp(g.at.X, box.Min.X, box.Max.X), Y: clamp(g.at.Y, box.Min.Y, box.Max.Y)}
+	stop := 0.8
+	switch {
+	case g.home == nil:
+	case g.home.small():
+		stop += max(g.home.box.W(), g.home.box.H()) / 2
+	default:
+		// Only a little way in: a line to its middle would cross what stands there.
+		b := g.home.box
+		in := min(3, b.W()/3, b.H()/3)
+		to = geom.Point{X: clamp(from.X, b.Min.X+in, b.Max.X-in), Y: clamp(from.Y, b.Min.Y+in, b.Max.Y-in)}
+		for i := 0; i < 8 && !g.home.contains(to); i++ {
+			to = to.Lerp(g.at, 0.25)
+		}
+		from = geom.Point{X: clamp(to.X, box.Min.X, box.Max.X), Y: clamp(to.Y, box.Min.Y, box.Max.Y)}
+		return from, to
+	}
+	d := g.at.Sub(from)
+	if far := d.Len(); far > stop {
+		return from, from.Add(d.Mul((far - stop) / far))
+	}
+	return from, g.at
 }
 
 // labelLine is one line of a label, y its base line from the label's middle.
@@ -85,13 +215,13 @@ type labelLine struct {
 
 // lines lays the label's lines under one another about its middle; no line is under the least height in use.
 func (g *group) lines(share float64) (lines []labelLine, w, h float64) {
-	const between = 0.45 // of a line's height
+	const between = 0.55 // of the taller of two lines
 	for i, t := range g.texts {
 		height := max(t.Height*share, drawing.Lettering1_8)
 		l := labelLine{t.Text, height, lettering.Width(t.Text, height, t.Bold), 0, t.Bold}
 		w = max(w, l.width)
 		if i > 0 {
-			h += height * between
+			h += max(height, lines[i-1].height) * between
 		}
 		h += height
 		lines = append(lines, l)
@@ -99,37 +229,12 @@ func (g *group) lines(share float64) (lines []labelLine, w, h float64) {
 	y := h / 2
 	for i := range lines {
 		if i > 0 {
-			y -= lines[i].height * between
+			y -= max(lines[i].height, lines[i-1].height) * between
 		}
 		y -= lines[i].height
 		lines[i].y = y
 	}
-	return lines, w + 1.2, h + 1.4
-}
-
-// best finds the middle of the place for a box of w × h about or beside a place, and how far off it is. The cost is what
-// it covers and its distance; of equals the first tried.
-func best(f *field, at geom.Point, w, h float64) (mid geom.Point, gap float64, ok bool) {
-	least := math.MaxInt
-	try := func(m geom.Point, g float64) {
-		sum, free := f.weigh(boxAbout(m, w, h))
-		if !free {
-			return
-		}
-		if cost := sum*lineCost + int(g*gapCost); cost < least {
-			least, mid, gap, ok = cost, m, g, true
-		}
-	}
-	try(at, 0)
-	for _, g := range gaps {
-		if ok && float64(least) <= g*gapCost {
-			break // further off is never better
-		}
-		for _, d := range directions {
-			try(geom.Point{X: at.X + d.X*(w/2+g), Y: at.Y + d.Y*(h/2+g)}, g)
-		}
-	}
-	return mid, gap, ok
+	return lines, w + 1.2, h + 1.6
 }
 
 // directions in which a label is tried, as shares of its half size: the upper right first, as the eye looks for it.
@@ -145,3 +250,12 @@ func boxAbout(mid geom.Point, w, h float64) geom.Rect {
 }
 
 func clamp(x, lo, hi float64) float64 { return min(max(x, lo), hi) }
+
+// disc is a small round spot.
+func disc(at geom.Point, r float64) []geom.Point {
+	out := make([]geom.Point, 12)
+	for i := range out {
+		out[i] = at.Add(geom.Polar(r, 2*math.Pi*float64(i)/float64(len(out))))
+	}
+	return out
+}

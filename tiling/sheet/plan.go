@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 
 	"markout/layout/caution"
 	"markout/layout/drawing"
@@ -15,188 +16,205 @@ import (
 type planSheet struct {
 	arrangement
 	scale  scale
-	page   *tiling.Page      // all of it but the frame and the title block
-	unsaid []caution.Caution // what found no room
-	digest [32]byte
 	at     projection
+	page   *tiling.Page // all of it but the frame and the title block
+	field  *field       // what is taken of the plan's box
+	letter float64      // height of what stands beside the plan
+	digest [32]byte
 }
 
-// lettersTried are the heights of the notes beside a plan, the better first.
+// planner lays the plan of one set.
+type planner struct {
+	set      *set.Set
+	plan     *drawing.Drawing
+	cautions []caution.Caution
+	figures  measure
+}
+
+// lettersTried are the heights of what stands beside a plan, the better first.
 var lettersTried = [...]float64{drawing.Lettering3_5, drawing.Lettering2_5}
 
-// layPlan lays the plan at the largest scale that fits one sheet, lying or upright; of equals the one that says most beside
-// it in the larger lettering.
+// layPlan lays the plan at the largest scale at which it and its notes fit one sheet, lying or upright; of equals the one
+// that has room for all cautions in the larger lettering.
 func layPlan(s *set.Set, plan *drawing.Drawing, cautions []caution.Caution, frames []frame) (*planSheet, error) {
-	figures := measureIn(s.Units)
-	for _, sc := range scalesFor(s.Units) {
-		need := projection{scale: sc.n}.extent(plan, figures)
-		var fit []arrangement
-		for i := range frames {
-			for _, a := range arrangements(&frames[i]) {
-				if need.W() <= a.room().W() && need.H() <= a.room().H() {
-					fit = append(fit, a)
-				}
+	l := &planner{s, plan, cautions, measureIn(s.Units)}
+	scales := scalesFor(s.Units)
+	for _, sc := range scales {
+		need := projection{scale: sc.n}.extent(plan, l.figures)
+		for _, p := range l.candidates(sc, need, frames) {
+			if l.draw(p, need) {
+				return p, nil
 			}
 		}
-		if len(fit) == 0 {
+	}
+	return nil, fmt.Errorf("the plan of %s does not fit %s at %s, the smallest scale", s.Name, frames[0].paper, scales[len(scales)-1].text)
+}
+
+// candidates returns the arrangements that have room for the plan and for what must stand beside it, the best first.
+func (l *planner) candidates(sc scale, need geom.Rect, frames []frame) []*planSheet {
+	var ranks [2 * len(lettersTried)][]*planSheet
+	for i := range frames {
+		for _, a := range arrangements(&frames[i]) {
+			if need.W() > a.plan.W()-2*gap || need.H() > a.plan.H()-2*gap {
+				continue
+			}
+			for k, h := range lettersTried {
+				p := &planSheet{arrangement: a, scale: sc, letter: h}
+				must, all := l.beside(p, true)
+				rank := len(lettersTried) + k
+				switch n := flow(all, a.columns, nil); {
+				case n == len(all):
+					rank = k
+				case n < must:
+					continue
+				}
+				ranks[rank] = append(ranks[rank], p)
+				break
+			}
+		}
+	}
+	return slices.Concat(ranks[:]...)
+}
+
+// beside returns the blocks beside the plan, of which the first so many must be there. unsaid says that not all labels
+// found room.
+func (l *planner) beside(p *planSheet, unsaid bool) (must int, blocks []block) {
+	if issueOf(l.set) == "TRIAL" {
+		blocks = append(blocks, trialBlock(l.set))
+	}
+	blocks = append(blocks,
+		barBlock(p.scale, l.set.Units),
+		legendBlock(view.Legend(l.plan), p.letter),
+		notesBlock(notes(l.set, unsaid), p.letter))
+	if len(l.cautions) > 0 {
+		blocks = append(blocks, deferBlock(p.letter))
+	}
+	must = len(blocks)
+	for _, c := range l.cautions {
+		blocks = append(blocks, cautionBlock(c, p.letter))
+	}
+	return must, blocks
+}
+
+// draw draws the plan in the middle of its room, or further up and to the right where the check bars need that; false where
+// they find no free place.
+func (l *planner) draw(p *planSheet, need geom.Rect) bool {
+	spare := geom.Point{X: (p.plan.W()-need.W())/2 - gap, Y: (p.plan.H()-need.H())/2 - gap}
+	for _, shift := range [...]geom.Point{{}, {X: spare.X}, {Y: spare.Y}, spare} {
+		p.at = projection{scale: p.scale.n, at: p.plan.Mid().Sub(need.Mid()).Add(shift)}
+		unsaid := l.lines(p)
+		if !p.bars(l.set) {
 			continue
 		}
-		p := &planSheet{scale: sc}
-		p.choose(s, plan, cautions, fit)
-		p.at = projection{scale: sc.n, world: geom.Point{}, at: p.room().Mid().Sub(need.Mid())}
-		p.draw(s, plan, cautions, figures)
-		p.digest = digestOf(s, plan, sc, figures)
-		return p, nil
-	}
-	last := scalesFor(s.Units)
-	return nil, fmt.Errorf("%s does not fit %s at %s, the smallest scale", s.Name, frames[0].paper, last[len(last)-1].text)
-}
-
-// room is what the plan may take: the plan's box without the check bars along its left and its lower edge.
-func (a *arrangement) room() geom.Rect {
-	r := a.plan
-	r.Min = r.Min.Add(geom.Point{X: barRoom, Y: barRoom})
-	r.Max = r.Max.Sub(geom.Point{X: gap, Y: gap})
-	return r
-}
-
-// beside returns the blocks beside the plan; more says that not all cautions are among them.
-func (p *planSheet) beside(s *set.Set, plan *drawing.Drawing, cautions []caution.Caution, height float64, more bool, unsaid int) []block {
-	out := []block{
-		barBlock(p.scale, s.Units),
-		legendBlock(view.Legend(plan), height),
-		notesBlock(notes(s, unsaid), height),
-	}
-	if len(cautions) > 0 {
-		out = append(out, deferBlock(more, height))
-		for _, c := range cautions {
-			out = append(out, cautionBlock(c, height))
-		}
-	}
-	return out
-}
-
-// choose takes the arrangement in which everything stands beside the plan, in the larger lettering if it may be; otherwise
-// the one that has most of it.
-func (p *planSheet) choose(s *set.Set, plan *drawing.Drawing, cautions []caution.Caution, fit []arrangement) {
-	most := -1
-	for _, h := range lettersTried {
-		for _, a := range fit {
-			all := p.beside(s, plan, cautions, h, true, 1)
-			if n := flow(all, a.columns, nil); n > most {
-				most, p.arrangement = n, a
-			}
-			if most == len(all) {
-				return
+		plots := p.at.plotsOf(l.plan, l.hallName())
+		for _, g := range p.at.groups(l.plan, plots) {
+			if !g.put(p.page, p.field, plots) {
+				unsaid++
 			}
 		}
+		_, blocks := l.beside(p, unsaid > 0)
+		flow(blocks, p.columns, p.page)
+		p.digest = l.digest(p.scale)
+		return true
 	}
+	return false
 }
 
-func (p *planSheet) draw(s *set.Set, plan *drawing.Drawing, cautions []caution.Caution, figures measure) {
+func (l *planner) hallName() string {
+	if l.set.Hall == nil {
+		return ""
+	}
+	return l.set.Hall.Name
+}
+
+// lines draws the plan's lines, dimensions and what lettering stays where it is, and returns how many figures found no room.
+func (l *planner) lines(p *planSheet) (unsaid int) {
 	pg := &tiling.Page{}
 	pg.Reset()
 	p.page = pg
-	p.at.lines(pg, plan)
+	p.at.lines(pg, l.plan)
 	notes := &pg.Layers[drawing.Notes]
-	for i := range plan.Texts {
-		if t := &plan.Texts[i]; !movable(t) {
+	for i := range l.plan.Texts {
+		if t := &l.plan.Texts[i]; !movable(t) {
 			notes.Texts = append(notes.Texts, tiling.PlaceText(t, p.at.to(t.At)))
 		}
 	}
-	unsaid := 0
-	for i := range plan.Dimensions {
-		c := p.at.dimension(&plan.Dimensions[i], figures)
-		for _, l := range c.lines {
-			notes.Polyline(pg, tiling.Thin, false, l[0], l[1])
+	for i := range l.plan.Dimensions {
+		c := p.at.dimension(&l.plan.Dimensions[i], l.figures)
+		for _, q := range c.witness {
+			notes.Polyline(pg, witnessPen, false, q[0], q[1])
+		}
+		for _, q := range c.lines {
+			notes.Polyline(pg, tiling.Thin, false, q[0], q[1])
 		}
 		notes.Texts = append(notes.Texts, c.texts...)
 		unsaid += c.unsaid
 	}
-	p.bars(s)
-	p.trial(s)
-	f := newField(p.plan)
-	f.page(pg)
-	for _, g := range p.at.groups(plan) {
-		if !g.put(pg, f) {
-			unsaid++
-		}
-	}
-	p.sideNotes(s, plan, cautions, unsaid)
+	p.field = newField(p.plan.Grow(-1))
+	p.field.page(pg)
+	return unsaid
 }
 
-// sideNotes draws what stands beside the plan and keeps the cautions that found no room.
-func (p *planSheet) sideNotes(s *set.Set, plan *drawing.Drawing, cautions []caution.Caution, unsaid int) {
-	for i, h := range lettersTried {
-		for _, more := range [2]bool{false, true} {
-			blocks := p.beside(s, plan, cautions, h, more, unsaid)
-			n := flow(blocks, p.columns, nil)
-			last := i == len(lettersTried)-1 && more
-			if n < len(blocks) && !last {
-				continue
-			}
-			flow(blocks[:n], p.columns, p.page)
-			if left := len(blocks) - n; left > 0 {
-				p.unsaid = cautions[max(0, len(cautions)-left):]
-			}
-			return
-		}
+// bars proves the scale in both directions where nothing else stands: 100 mm, or 4 inches for a set in feet; half of it
+// on a small sheet.
+func (p *planSheet) bars(s *set.Set) bool {
+	type bar struct {
+		length float64
+		words  string
 	}
-}
-
-// bars proves the scale in both directions: 100 mm, or 4 inches for a set in feet; half of it on a small sheet.
-func (p *planSheet) bars(s *set.Set) {
-	length, words := 100.0, "100 mm"
+	tried := []bar{{100, "100 mm on this paper"}, {50, "50 mm on this paper"}}
 	if s.Units.Imperial() {
-		length, words = 4*25.4, `4"`
+		tried = []bar{{4 * 25.4, `4" on this paper`}, {2 * 25.4, `2" on this paper`}}
 	}
-	if min(p.plan.W(), p.plan.H()) < length+barRoom+gap {
-		length /= 2
-		words = "50 mm"
-		if s.Units.Imperial() {
-			words = `2"`
+	for _, b := range tried {
+		flat, ok := p.field.free(b.length+4, tiling.BarBreadth+2, false)
+		if !ok {
+			continue
 		}
+		box := boxAt(flat, b.length+4, tiling.BarBreadth+2)
+		keep := p.field.copy(box)
+		p.field.fill(box, taken)
+		up, ok := p.field.free(tiling.BarBreadth+2, b.length+4, true)
+		if !ok {
+			p.field.paste(box, keep)
+			continue
+		}
+		p.field.fill(boxAt(up, tiling.BarBreadth+2, b.length+4), taken)
+		p.bar(b.length, b.words, false, flat.Add(geom.Point{X: 2, Y: 3}))
+		p.bar(b.length, b.words, true, up.Add(geom.Point{X: tiling.BarBreadth - 1, Y: 2}))
+		return true
 	}
-	for _, upright := range [2]bool{false, true} {
-		f := &tiling.Form{}
-		tiling.CheckBar(&f.Content, length, upright, words+" on this paper")
-		at := p.plan.Min.Add(geom.Point{X: barRoom, Y: 3.5})
-		if upright {
-			at = p.plan.Min.Add(geom.Point{X: tiling.BarBreadth - 1, Y: barRoom})
-		}
-		c := &p.page.Layers[drawing.Registration]
-		for _, k := range f.Strokes {
-			for _, r := range k.Runs {
-				for i := range r.Points {
-					r.Points[i] = r.Points[i].Add(at)
-				}
-				c.Stroke(k.Pen).Runs = append(c.Stroke(k.Pen).Runs, r)
+	return false
+}
+
+func boxAt(low geom.Point, w, h float64) geom.Rect {
+	return geom.Rect{Min: low, Max: low.Add(geom.Point{X: w, Y: h})}
+}
+
+// bar draws a check bar from a place.
+func (p *planSheet) bar(length float64, words string, upright bool, at geom.Point) {
+	var own tiling.Content
+	tiling.CheckBar(&own, length, upright, words)
+	c := &p.page.Layers[drawing.Registration]
+	for _, k := range own.Strokes {
+		for _, r := range k.Runs {
+			for i := range r.Points {
+				r.Points[i] = r.Points[i].Add(at)
 			}
+			c.Polyline(p.page, k.Pen, r.Closed, r.Points...)
 		}
-		for _, t := range f.Texts {
-			t.At = t.At.Add(at)
-			c.Texts = append(c.Texts, t)
-		}
+	}
+	for _, t := range own.Texts {
+		t.At = t.At.Add(at)
+		c.Texts = append(c.Texts, t)
 	}
 }
 
-// trial says at the plan's head that this is no issue, and which values were changed for it.
-func (p *planSheet) trial(s *set.Set) {
-	if issueOf(s) != "TRIAL" {
-		return
-	}
-	c := &p.page.Layers[drawing.Furniture]
-	at := geom.Point{X: p.plan.Min.X + gap, Y: p.plan.Max.Y - gap - drawing.Lettering10}
-	c.Write(at, drawing.Lettering10, true, "TRIAL")
-	for i, w := range s.With {
-		c.Write(geom.Point{X: at.X, Y: at.Y - float64(i+1)*drawing.Lettering3_5*1.6}, drawing.Lettering3_5, false, w)
-	}
-}
-
-// digestOf is of the plan's lines and words in the set's millimetres; names, and where labels found room, are not in it.
-func digestOf(s *set.Set, plan *drawing.Drawing, sc scale, figures measure) [32]byte {
+// digest is of the plan's lines and words in the set's millimetres; names, and where labels found room, are not in it.
+func (l *planner) digest(sc scale) [32]byte {
+	plan := l.plan
 	var d tiling.Digester
-	d.Reset(plan.View, sc.text, s.Sides, plan.Bounds())
+	d.Reset(plan.View, sc.text, l.set.Sides, plan.Bounds())
 	var ps []geom.Point
 	for i := range plan.Strokes {
 		k := &plan.Strokes[i]
@@ -219,7 +237,7 @@ func digestOf(s *set.Set, plan *drawing.Drawing, sc scale, figures measure) [32]
 	}
 	j := projection{scale: sc.n}
 	for i := range plan.Dimensions {
-		c := j.dimension(&plan.Dimensions[i], figures)
+		c := j.dimension(&plan.Dimensions[i], l.figures)
 		for k := range c.texts {
 			d.Word(plan.Dimensions[i].Mark, &c.texts[k])
 		}

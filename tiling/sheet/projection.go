@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"slices"
+
 	"markout/layout/drawing"
 	"markout/layout/geom"
 	"markout/tiling"
@@ -63,7 +65,7 @@ func (j projection) extent(d *drawing.Drawing, figures measure) geom.Rect {
 	}
 	for i := range d.Dimensions {
 		chain := j.dimension(&d.Dimensions[i], figures)
-		for _, l := range chain.lines {
+		for _, l := range slices.Concat(chain.lines, chain.witness) {
 			box = box.Include(l[0]).Include(l[1])
 		}
 		for k := range chain.texts {

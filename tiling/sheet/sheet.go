@@ -55,13 +55,13 @@ func Floor(s *set.Set, plan *drawing.Drawing, tape *table.Table, cautions []caut
 		}
 		b.table("tape", "Tape table", t)
 	}
-	if rest := sheetOfPlan.unsaid; len(rest) > 0 {
-		t, err := layTable(cautionTable(rest), true, frames)
+	if len(cautions) > 0 {
+		t, err := layTable(cautionTable(cautions), true, frames)
 		if err != nil {
 			return nil, err
 		}
 		b.table("cautions", "Cautions", t)
 	}
-	b.cover(plan, tape, cautions, len(sheetOfPlan.unsaid))
+	b.cover(plan, tape, cautions)
 	return b.bind(fmt.Sprintf("%s, floor", s.Name)), nil
 }

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 
 	"markout/layout/caution"
 	"markout/layout/drawing"
@@ -21,6 +22,7 @@ type tableSheets struct {
 	defers  bool // the line that defers to who decides
 	grouped bool // a rule where the first column changes
 	pages   []tablePage
+	tall    float64 // of all rows together
 }
 
 // tablePage is the rows [from, to) and whether the notes follow them.
@@ -45,17 +47,20 @@ var tableLetters = [...]float64{drawing.Lettering3_5, drawing.Lettering2_5, draw
 func layTable(t *table.Table, defers bool, frames []frame) (*tableSheets, error) {
 	for _, h := range tableLetters {
 		var best *tableSheets
+		measured := columnsOf(t, h)
 		for i := range frames {
-			s := &tableSheets{frame: &frames[i], t: t, height: h, cols: columnsOf(t, h), defers: defers}
-			s.ticks = t.Name == "floor"
-			s.grouped = s.ticks
-			if !fit(t, s.cols, h, s.width()) {
-				continue
-			}
-			s.spread()
-			s.paginate()
-			if best == nil || len(s.pages) < len(best.pages) {
-				best = s
+			for _, how := range [2]sharing{wholeRows, evenly} {
+				s := &tableSheets{frame: &frames[i], t: t, height: h, cols: slices.Clone(measured), defers: defers}
+				s.ticks = t.Name == "floor"
+				s.grouped = s.ticks
+				if !fit(t, s.cols, h, s.width(), how) {
+					continue
+				}
+				s.spread()
+				s.paginate()
+				if best == nil || len(s.pages) < len(best.pages) || len(s.pages) == len(best.pages) && s.tall < best.tall {
+					best = s
+				}
 			}
 		}
 		if best != nil {
@@ -73,6 +78,9 @@ func (s *tableSheets) width() float64 {
 	}
 	return w
 }
+
+// tick is the side of the box to tick.
+func (s *tableSheets) tick() float64 { return min(tickBox, s.rowHeight(1)-1.2) }
 
 func (s *tableSheets) tickWidth() float64 { return tickBox + 2*aside*s.height }
 
@@ -107,7 +115,7 @@ func (s *tableSheets) lines(row int) int {
 }
 
 func (s *tableSheets) wrapped(row int, k *column) []string {
-	return lettering.Wrap(s.t.Figure(k.of, s.t.Rows[row][k.index]).Whole, s.height, false, k.width+1e-6)
+	return lettering.Wrap(glued(s.t.Figure(k.of, s.t.Rows[row][k.index]).Whole), s.height, false, k.width+1e-6)
 }
 
 // top is where the rows begin, foot where they end at the latest.
@@ -128,7 +136,7 @@ func (s *tableSheets) headHeight() float64 {
 	for _, k := range s.cols {
 		n = max(n, len(k.head))
 	}
-	return s.height * (0.9 + lettering.Leading*float64(n))
+	return headHeight(s.height) * (0.9 + lettering.Leading*float64(n))
 }
 
 func (s *tableSheets) foot() float64 { return s.frame.live.Min.Y + stripHeight + gap }
@@ -149,7 +157,7 @@ func (s *tableSheets) intro() []string {
 
 // paginate cuts the rows into pages. The notes follow the last row, on a page of their own where they do not fit.
 func (s *tableSheets) paginate() {
-	s.pages = s.pages[:0]
+	s.pages, s.tall = s.pages[:0], 0
 	y := s.top()
 	from := 0
 	for i := range s.t.Rows {
@@ -159,6 +167,7 @@ func (s *tableSheets) paginate() {
 			from, y = i, s.top()
 		}
 		y -= h
+		s.tall += h
 	}
 	if notes := s.notes(); len(s.t.Notes) > 0 && y-notes.height(s.noteWidth())-gap < s.foot() && len(s.t.Rows) > from {
 		s.pages = append(s.pages, tablePage{from: from, to: len(s.t.Rows)})
@@ -215,7 +224,7 @@ func (s *tableSheets) right(left float64) float64 {
 
 func (s *tableSheets) drawHead(p *tiling.Page, left float64) {
 	c := &p.Layers[drawing.Notes]
-	top, bottom := s.headTop(), s.top()
+	top, bottom, height := s.headTop(), s.top(), headHeight(s.height)
 	c.Line(p, tiling.Pen{Width: ruleWidth}, left, top, s.right(left), top)
 	c.Line(p, tiling.Pen{Width: ruleWidth}, left, bottom, s.right(left), bottom)
 	x := left
@@ -228,10 +237,10 @@ func (s *tableSheets) drawHead(p *tiling.Page, left float64) {
 		for n, l := range k.head {
 			at := x
 			if !k.text { // over the figures, which stand at the right of their column
-				at = x + k.width - lettering.Width(l, s.height, true)
+				at = x + k.width - lettering.Width(l, height, true)
 			}
-			base := bottom + s.height*0.6 + float64(len(k.head)-1-n)*s.height*lettering.Leading
-			c.Write(geom.Point{X: at, Y: base}, s.height, true, l)
+			base := bottom + height*0.6 + float64(len(k.head)-1-n)*height*lettering.Leading
+			c.Write(geom.Point{X: at, Y: base}, height, true, l)
 		}
 		x += k.width + aside*s.height
 	}
@@ -252,7 +261,7 @@ func (s *tableSheets) drawRow(p *tiling.Page, r, nth int, left, y float64) float
 	x := left
 	if s.ticks {
 		mid := geom.Point{X: x + s.tickWidth()/2, Y: base + s.height/2}
-		c.Polyline(p, tiling.Thin, true, tiling.Box(boxAbout(mid, tickBox, tickBox))...)
+		c.Polyline(p, tiling.Thin, true, tiling.Box(boxAbout(mid, s.tick(), s.tick()))...)
 		x += s.tickWidth()
 	}
 	for i := range s.cols {

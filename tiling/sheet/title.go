@@ -12,7 +12,7 @@ import (
 // the foot of a table.
 const (
 	titleWidth  = 180.0
-	titleHeight = 46.0
+	titleHeight = 49.0
 	stripHeight = 18.0
 )
 
@@ -62,7 +62,7 @@ func titleBlock(p *tiling.Page, box geom.Rect, s *set.Set, t titles) {
 			{"Document type", t.kind, mid, false, 0.3, ""},
 			{"Number", s.Title.Number, mid, false, 0.3, ""},
 		}},
-		{16, []titleCell{
+		{19, []titleCell{
 			{"Title", s.Name, drawing.Lettering5, true, 0.56, s.Production},
 			{"Issue", issueOf(s), drawing.Lettering7, true, 0.22, ""},
 			{"Content", t.mark, drawing.Lettering5, false, 0.22, ""},
