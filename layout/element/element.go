@@ -60,12 +60,12 @@ type elem struct {
 	kind maker
 	name string
 
-	asking   diag.Span // the words that ask for a measure or place from elsewhere, until they are taken up
+	asking diag.Span // the words that ask for a measure or place from elsewhere, until they are taken up
 
 	measured *measured
 	seating  eval.Cell[*seat]
 	based    eval.Cell[axes]
-	counted  eval.Cell[counts]
+	counted  eval.Cell[*counts]
 	outlined eval.Cell[*set.Outline]
 	standing eval.Cell[pose]
 	runs     eval.Cell[stretch]

@@ -2,6 +2,7 @@ package element
 
 import (
 	"errors"
+	"math"
 
 	"markout/layout/diag"
 	"markout/layout/eval"
@@ -204,6 +205,9 @@ func (e *elem) drawn(form string, p *geom.Path, at diag.Span) (*set.Outline, boo
 
 // simple reports an outline that crosses itself or has no area.
 func (e *elem) simple(p *geom.Path, at diag.Span) bool {
+	if convex(p) {
+		return true
+	}
 	if i, j, where, crosses := p.SelfCrossing(); crosses {
 		return e.errorf(at, "the outline crosses or touches itself: edge %d and edge %d meet at %s, %s", i+1, j+1,
 			unit.FormatLength(where.X, e.sc.ev.Units, 0.1), unit.FormatLength(where.Y, e.sc.ev.Units, 0.1))
@@ -212,6 +216,31 @@ func (e *elem) simple(p *geom.Path, at diag.Span) bool {
 		return e.errorf(at, "the outline has no area")
 	}
 	return true
+}
+
+// convex reports whether a closed path of straight lines surely bulges everywhere: it turns to one side only at its
+// corners, by more than a rounding error, and goes round once. Most outlines do, and it costs far less than looking
+// for crossings.
+func convex(p *geom.Path) bool {
+	if !p.Straight() || !p.Closed() || p.Len() < 3 {
+		return false
+	}
+	pts := p.Vertices()
+	side, level := 0.0, 0
+	last := pts[0].Sub(pts[len(pts)-1])
+	for i, v := range pts {
+		d := pts[(i+1)%len(pts)].Sub(v)
+		turn := last.Cross(d)
+		if math.Abs(turn) <= geom.Tolerance*(last.Len()+d.Len()) || turn*side < 0 {
+			return false
+		}
+		// Its height goes over from rising to falling once a round.
+		if last.Y > 0 && d.Y <= 0 {
+			level++
+		}
+		side, last = turn, d
+	}
+	return level <= 1
 }
 
 // svg reads path data as it is drawn on paper, y down, and turns it over about its 0,0.

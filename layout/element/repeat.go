@@ -40,17 +40,19 @@ func (c *counts) leavesOut(k int) bool {
 // repeated reports whether the element's copies carry numbers.
 func (e *elem) repeated() bool { return e.has("repeat") || e.has("stack") }
 
+// one is the count of a piece that nothing is said of.
+var one = counts{round: 1, layers: 1}
+
 // counts returns how many copies there are.
 func (e *elem) counts() (*counts, bool) {
-	c, ok := eval.Ask(e.sc.ev, &e.counted, e.cell("repeat"), e.place("repeat"), e.countCopies)
-	if !ok {
-		return nil, false
+	if !e.repeated() && !e.has("except") && !e.has("shift") {
+		return &one, true
 	}
-	return &c, true
+	return eval.Ask(e.sc.ev, &e.counted, e.cell("repeat"), e.place("repeat"), e.countCopies)
 }
 
-func (e *elem) countCopies() (counts, bool) {
-	c, ok := counts{round: 1, layers: 1}, true
+func (e *elem) countCopies() (*counts, bool) {
+	c, ok := &counts{round: 1, layers: 1}, true
 	if n := e.arg("repeat"); n != nil {
 		c.round, ok = e.sc.ev.Count(n, "repeat", 1, mostCopies)
 	} else if e.has("repeat") {
@@ -70,7 +72,7 @@ func (e *elem) countCopies() (counts, bool) {
 	if n > mostCopies {
 		return c, e.errorf(e.place("stack"), "this makes %d copies, more than %d, the limit", n, mostCopies)
 	}
-	return c, e.leaveOut(&c, n) && e.shiftCopies(&c, n)
+	return c, e.leaveOut(c, n) && e.shiftCopies(c, n)
 }
 
 func (e *elem) leaveOut(c *counts, n int) bool {
@@ -196,28 +198,28 @@ func (e *elem) planOf(k int) (pose, bool) {
 	if !ok {
 		return pose{}, false
 	}
-	round, ok := e.round()
-	if !ok {
-		return pose{}, false
-	}
-	p := round[(k-1)%len(round)]
+	p, ok := e.unshifted(k)
 	for _, s := range c.shifts {
 		if s.copy == k {
 			p.at = p.at.Add(s.by)
 		}
 	}
-	return p, true
+	return p, ok
 }
 
-// round returns where the copies of one layer stand.
-func (e *elem) round() ([]pose, bool) {
+func (e *elem) unshifted(k int) (pose, bool) {
 	if !e.has("repeat") {
-		p, ok := e.stand()
-		if !ok {
-			return nil, false
-		}
-		return []pose{p}, true
+		return e.stand()
 	}
+	round, ok := e.round()
+	if !ok {
+		return pose{}, false
+	}
+	return round[(k-1)%len(round)], true
+}
+
+// round returns where the copies of one layer of a repeated piece stand.
+func (e *elem) round() ([]pose, bool) {
 	return eval.Ask(e.sc.ev, &e.spread, e.cell("repeat"), e.asked(e.place("repeat")), func() ([]pose, bool) {
 		c, ok := e.counts()
 		if !ok {
