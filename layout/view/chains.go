@@ -110,13 +110,10 @@ func (p *planner) asked() {
 }
 
 // mainSpans returns the extents of the main pieces along x and along y, and of the whole set without its hall. Main are
-// the largest platforms, flights, ramps, walls, rings and panels that stand on their own.
+// the largest of what is built on the floor, platforms, flights, ramps and walls; where a set has none of them the largest of
+// what else stands there.
 func (p *planner) mainSpans() (xs, ys []span, whole [2]span) {
-	type piece struct {
-		x, y span
-		area float64
-	}
-	var main []piece
+	var built, other []piece
 	first := true
 	for _, e := range p.s.Elements {
 		switch e.Shape.(type) {
@@ -136,25 +133,32 @@ func (p *planner) mainSpans() (xs, ys []span, whole [2]span) {
 			} else {
 				whole[0], whole[1] = widest(whole[0], x), widest(whole[1], y)
 			}
-			if len(e.Copies) > 1 || !mayBeMain(e.Shape) {
+			if len(e.Copies) > 1 || c.Places[0].Level() > geom.Tolerance {
 				continue
 			}
-			main = append(main, piece{x, y, (x.hi - x.lo) * (y.hi - y.lo)})
+			q := piece{x, y, (x.hi - x.lo) * (y.hi - y.lo)}
+			switch e.Shape.(type) {
+			case *set.Platform, *set.Steps, *set.Ramp, *set.Flat:
+				built = append(built, q)
+			case *set.Ring, *set.Panel, *set.Post:
+				other = append(other, q)
+			}
 		}
 	}
-	slices.SortStableFunc(main, func(a, b piece) int { return cmp.Compare(b.area, a.area) })
-	for _, m := range main[:min(len(main), mostMain)] {
+	if len(built) == 0 {
+		built = other
+	}
+	slices.SortStableFunc(built, func(a, b piece) int { return cmp.Compare(b.area, a.area) })
+	for _, m := range built[:min(len(built), mostMain)] {
 		xs, ys = append(xs, m.x), append(ys, m.y)
 	}
 	return xs, ys, whole
 }
 
-func mayBeMain(sh set.Shape) bool {
-	switch sh.(type) {
-	case *set.Platform, *set.Steps, *set.Ramp, *set.Flat, *set.Ring, *set.Panel:
-		return true
-	}
-	return false
+// piece is how far a piece reaches along both axes, and the area of that box.
+type piece struct {
+	x, y span
+	area float64
 }
 
 // extents returns how far e reaches at pl along x and y, and where.

@@ -3,6 +3,7 @@ package sheet
 import (
 	"math"
 
+	"markout/layout/drawing"
 	"markout/layout/geom"
 	"markout/tiling"
 )
@@ -13,6 +14,13 @@ const cell = 0.5
 // taken is what a square holds when nothing else may stand there: lettering. Less is lines, which lettering may cross
 // where it must.
 const taken = math.MaxUint8
+
+// What a square under a line weighs: a leading line that lettering may cross, a thin one, an outline.
+const (
+	lightLine = 1
+	thinLine  = 3
+	wideLine  = 8
+)
 
 // field knows which squares of a box on the sheet are taken, and by how heavy a line.
 type field struct {
@@ -155,9 +163,12 @@ func (f *field) page(p *tiling.Page) {
 		c := &p.Layers[l]
 		for i := range c.Strokes {
 			s := &c.Strokes[i]
-			weight := uint8(1)
-			if s.Pen.Width > 0.3 {
-				weight = 3
+			weight := uint8(lightLine)
+			switch {
+			case s.Pen.Width > drawing.NarrowLine:
+				weight = wideLine
+			case s.Pen.Tone == drawing.Black:
+				weight = thinLine
 			}
 			for k := range s.Runs {
 				f.run(&s.Runs[k], weight)

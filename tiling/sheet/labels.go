@@ -53,14 +53,14 @@ func (g *group) room() float64 {
 }
 
 // sizes to which labels shrink where there is no room for more, and what that weighs.
-var shrink = [...]struct{ share, cost float64 }{{1, 0}, {0.72, 25}, {0.52, 80}}
+var shrink = [...]struct{ share, cost float64 }{{1, 0}, {0.72, 40}, {0.52, 120}}
 
 // gaps are the distances in millimetres from a label to its place that are tried, the nearest first.
 var gaps = [...]float64{1, 2.5, 5, 8, 12, 17, 23, 30}
 
 // What a place for a label weighs.
 const (
-	lineCost    = 1.5 // a square of line under it
+	lineCost    = 0.5 // a square under it, by what it holds
 	gapCost     = 3.0 // a millimetre from the piece
 	insideCost  = 0.4 // a millimetre from the middle within its own piece
 	strangeCost = 60  // standing in a piece that it does not name
@@ -113,7 +113,7 @@ func (g *group) put(p *tiling.Page, f *field, plots *plots) bool {
 	if best.leader {
 		a, b := g.leader(box)
 		c.Line(p, tiling.Thin, a.X, a.Y, b.X, b.Y)
-		f.line(a, b, 3)
+		f.line(a, b, thinLine)
 		if g.home != nil && !g.home.small() {
 			const dot = 0.6
 			c.Fills = append(c.Fills, tiling.Fill{Tone: drawing.Black, Rings: [][]geom.Point{disc(b, dot)}})
@@ -166,7 +166,7 @@ func (g *group) search(f *field, w, h, from float64, offer func(spot)) {
 				if covers {
 					continue
 				}
-				q.cost += leaderCost + float64(over)
+				q.cost += leaderCost + float64(over)*lineCost
 			}
 			offer(q)
 		}
