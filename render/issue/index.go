@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"html/template"
 	"io"
-	"strings"
 
 	"markout/layout/caution"
 	"markout/layout/table"
@@ -51,8 +50,10 @@ type indexTape struct {
 
 type indexRow struct {
 	ID    string
-	Cells []string
+	Cells []indexCell
 }
+
+type indexCell struct{ Column, Heading, Text string }
 
 // writeIndex writes the page that opens from disk: cautions first, every sheet with a thumbnail, the tape table with
 // boxes to tick. It fetches nothing.
@@ -63,11 +64,7 @@ func writeIndex(w io.Writer, in Input) error {
 		Trial: s.Trial, With: s.With, Key: s.Name + " " + issueWords(s),
 	}
 	for _, c := range in.Cautions {
-		at := ""
-		if p := s.Sources.Position(c.Span); p.File != "" {
-			at = p.String()
-		}
-		d.Cautions = append(d.Cautions, indexCaution{c, at})
+		d.Cautions = append(d.Cautions, indexCaution{c, in.place(c)})
 	}
 	var page tiling.Page
 	for _, b := range in.Books {
@@ -96,14 +93,12 @@ func tapeRows(t *table.Table) *indexTape {
 	for _, c := range t.Columns {
 		out.Headings = append(out.Headings, t.Heading(c))
 	}
-	for i, row := range t.Rows {
-		r := indexRow{ID: fmt.Sprint(i)}
+	for _, row := range t.Rows {
+		var r indexRow
 		for k, v := range row {
-			r.Cells = append(r.Cells, t.ForPeople(t.Columns[k], v))
+			r.Cells = append(r.Cells, indexCell{t.Columns[k].Name, out.Headings[k], t.ForPeople(t.Columns[k], v)})
 		}
-		if len(r.Cells) > 1 {
-			r.ID = strings.Join(r.Cells[:2], " ")
-		}
+		r.ID = r.Cells[0].Text + " " + r.Cells[1].Text // element and point: no two rows share both
 		out.Rows = append(out.Rows, r)
 	}
 	return out

@@ -138,7 +138,8 @@ func newRecord(in Input) *record {
 		r.Issue = ""
 	}
 	for _, f := range s.Files {
-		r.Files = append(r.Files, fileRecord{f.Name, stored(in.Main, f.Name), hex.EncodeToString(f.SHA256[:])})
+		name := relative(in.Main, f.Name)
+		r.Files = append(r.Files, fileRecord{name, stored(name), hex.EncodeToString(f.SHA256[:])})
 	}
 	for _, b := range in.Books {
 		for _, e := range b.Entries {
@@ -230,12 +231,22 @@ func writeCautions(w io.Writer, in Input) error {
 	}
 	for _, c := range in.Cautions {
 		put("%s  %s\n    %s\n    found: %s    published: %s\n    source: %s\n", c.Code, c.Element, c.Message, c.Figure, c.Limit, c.Source)
-		if p := in.Set.Sources.Position(c.Span); p.File != "" {
-			put("    at: %s\n", p)
+		if at := in.place(c); at != "" {
+			put("    at: %s\n", at)
 		}
 		put("\n")
 	}
 	return errors.Join(errs...)
+}
+
+// place returns where in the text a caution's cause stands, empty where it has no place.
+func (in Input) place(c caution.Caution) string {
+	p := in.Set.Sources.Position(c.Span)
+	if p.File == "" {
+		return ""
+	}
+	p.File = relative(in.Main, p.File)
+	return p.String()
 }
 
 // issueWords says which issue this is.

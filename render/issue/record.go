@@ -96,16 +96,19 @@ func readRecord(folder string) (*record, error) {
 	return &r, nil
 }
 
-// stored returns where a source text stands under source/: steps that lead up become a folder "up".
-func stored(main, name string) string {
-	rel := name
-	if dir := path.Dir(main); dir != "." {
-		if r, err := filepath.Rel(filepath.FromSlash(dir), filepath.FromSlash(name)); err == nil {
-			rel = filepath.ToSlash(r)
-		}
+// relative returns a text's name as seen from the main file's folder, so that outputs do not depend on the folder in
+// which the command was typed.
+func relative(main, name string) string {
+	rel, err := filepath.Rel(filepath.Dir(filepath.FromSlash(main)), filepath.FromSlash(name))
+	if err != nil {
+		return path.Base(name)
 	}
-	parts := strings.Split(path.Clean("/"+strings.ReplaceAll(rel, "../", "up/")), "/")
-	return path.Join(parts...)
+	return filepath.ToSlash(rel)
+}
+
+// stored returns where a source text stands under source/: steps that lead up become a folder "up".
+func stored(name string) string {
+	return strings.TrimPrefix(path.Clean("/"+strings.ReplaceAll(name, "../", "up/")), "/")
 }
 
 func hexDigest(d [32]byte) string { return hex.EncodeToString(d[:]) }
