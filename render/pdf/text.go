@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"unicode/utf8"
 
+	"markout/layout/geom"
 	"markout/layout/lettering"
 	"markout/tiling"
 )
@@ -67,9 +68,9 @@ func (c *content) moveText(line *textLine, t *tiling.Text) {
 		c.int(dy)
 		c.buf = append(c.buf, "Td "...)
 	} else {
-		sin, cos := math.Sincos(math.Mod(t.Turn, 360) * math.Pi / 180)
+		sin, cos := geom.SincosDeg(t.Turn)
 		if turn >= 0 {
-			sin, cos = [4]float64{0, 1, 0, -1}[turn], [4]float64{1, 0, -1, 0}[turn]
+			sin, cos = geom.SincosDeg(90 * float64(turn))
 		}
 		for _, v := range [4]float64{cos, sin, -sin, cos} {
 			c.buf = append(appendReal(c.buf, v, 7), ' ')
