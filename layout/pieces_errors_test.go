@@ -1,6 +1,15 @@
 package layout_test
 
-import "testing"
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"markout/layout"
+)
 
 func TestPieceErrors(t *testing.T) {
 	post := func(more ...string) string {
@@ -39,6 +48,8 @@ func TestPieceErrors(t *testing.T) {
 		"not over the ramp":       {lines("ramp r", "starts 0, 0 heading 90deg", "length 3600", "rise 450", "width 1200") + post("«on r»", "at 900, 700"), "this does not stand over `r`"},
 		"beyond the face":         {wall() + post("on w at «3100» level 900"), "`w` is 3000 mm long, and this is at 3100 mm"},
 
+		"on a face, no level": {wall() + post("on w at «1500»"), "a place on a face has a level too|write `on w at 1500 level 1400`"},
+		"a broken line":       {post("also «at» 0, 0"), "a text in double quotes is wanted here"},
 		"anchor misspelt":     {deck + post("at deck.«frnt»"), "`deck` has no place `frnt`|did you mean `deck.front`?"},
 		"centre as elsewhere": {deck + post("at deck.«center»"), "has no place `center`|did you mean `deck.centre`?"},
 		"a value is no place": {deck + post("at deck.«height»"), "`deck.height` is one value, and a place is wanted here"},
@@ -107,12 +118,13 @@ func TestPieceErrors(t *testing.T) {
 		"dashed point":        {lines("mark m", "point 0,0", "«dashed»"), "`dashed` is of a line"},
 		"point and at":        {lines("mark m", "point 0,0", "«at 9,0»"), "`point` and `at` do not go together"},
 
-		"tape without unit":  {"set \"F\"\n    units ft\n" + post("tape \"white\" «1»"), "`tape` needs a unit in a set that is not in mm|write `1mm` or `1ft`"},
-		"card without unit":  {"set \"F\"\n    units in\n    card wall «1.5»\n", "`card` needs a unit"},
-		"issue letter I":     {"set \"F\"\n    issue «I 2026-11-20»\n", "`I` is no issue letter|letters skip I and O"},
-		"issue without date": {"set \"F\"\n    issue «B»\n", "an issue has a letter and a date"},
-		"no such day":        {"set \"F\"\n    issue «B 2026-02-29»\n", "that month has no day 29"},
-		"keep to itself":     {deck + "keep deck to «deck» at least 900\n", "`deck` is as near to itself as can be"},
+		"tape without unit":     {"set \"F\"\n    units ft\n" + post("tape \"white\" «1»"), "`tape` needs a unit in a set that is not in mm|write `1mm` or `1ft`"},
+		"card without unit":     {"set \"F\"\n    units in\n    card wall «1.5»\n", "`card` needs a unit"},
+		"issue letter I":        {"set \"F\"\n    issue «I 2026-11-20»\n", "`I` is no issue letter|letters skip I and O"},
+		"issue without date":    {"set \"F\"\n    issue «B»\n", "an issue has a letter and a date"},
+		"no such day":           {"set \"F\"\n    issue «B 2026-02-29»\n", "that month has no day 29"},
+		"scale without its end": {"set \"F\"\n    scale 1«:»\n", "a number is wanted here"},
+		"keep to itself":        {deck + "keep deck to «deck» at least 900\n", "`deck` is as near to itself as can be"},
 	} {
 		t.Run(name, func(t *testing.T) { wrong(t, c.text, c.want) })
 	}
@@ -165,4 +177,35 @@ func TestFlightErrors(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) { wrong(t, c.text, c.want) })
 	}
+}
+
+func TestLimits(t *testing.T) {
+	many := ""
+	for i := range 21 {
+		name := "p" + string(rune('a'+i))
+		if i == 20 {
+			name = "«" + name + "»"
+		}
+		many += lines("post "+name, "diameter 6", "height 7", "repeat 10000 by 1, 0")
+	}
+	wrong(t, many, "the set has more than 200000 pieces, copies counted, the limit")
+
+	// Each value leans on the next: far more of them than a person writes, and than a stack holds.
+	chain := make([]string, 0, 30002)
+	for i := range 30000 {
+		chain = append(chain, fmt.Sprintf("let v%d = ((((v%d))))", i, i+1))
+	}
+	chain = append(chain, "let v30000 = 1")
+	_, list := layout.Open(texts{"m": strings.Join(chain, "\n")}, "m", layout.Options{})
+	require.Contains(t, printed(list), "values lean on one another more than 20000 deep, the limit")
+	slices.Reverse(chain)
+	open(t, strings.Join(chain, "\n"))
+
+	tower := []string{lines("platform d0", "outline rect 9 x 9", "height 1")}
+	for i := 1; i < 3000; i++ {
+		tower = append(tower, lines(fmt.Sprintf("platform d%d", i), "outline rect 9 x 9", "height 1", fmt.Sprintf("on d%d", i-1)))
+	}
+	slices.Reverse(tower)
+	s := open(t, strings.Join(tower, ""))
+	require.Equal(t, 2999.0, s.Find("d2999").Copies[0].Places[0].Level())
 }

@@ -18,6 +18,9 @@ func (e *elem) also() ([]position, bool) {
 		if a.Word != "also" {
 			continue
 		}
+		if a.Bad {
+			return nil, false
+		}
 		for _, w := range [...]string{"repeat", "stack"} {
 			if e.has(w) {
 				return nil, e.clash(w, "also", "a repeated piece has one position; write the pieces one by one")

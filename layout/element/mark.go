@@ -3,7 +3,6 @@ package element
 import (
 	"slices"
 
-	"markout/layout/diag"
 	"markout/layout/eval"
 	"markout/layout/geom"
 	"markout/layout/notation"
@@ -168,9 +167,4 @@ func (m mark) measure(e *elem, _ string) (unit.Value, bool) {
 		return unit.Value{}, e.errorf(e.st.NameSpan, "`%s` is a point, and has no length", e.name)
 	}
 	return lengthOf(line.Length()), true
-}
-
-// under is the floor or level that the mark is on.
-func (mark) under(e *elem, k int, _ geom.Point, _ func() ([]geom.Region, bool), _ diag.Span) (float64, bool) {
-	return e.level(k)
 }

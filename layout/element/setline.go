@@ -168,8 +168,8 @@ func (sc *scene) scale(out *set.Set, raw *notation.Raw) {
 		}
 		at := raw.Span
 		if strings.Join(strings.Fields(sc.words(raw.Span)), " ") == sc.words(raw.Span) && bad.Offset+bad.Length <= len(raw.Value) {
-			at.From += int32(bad.Offset)
-			at.To = at.From + int32(max(bad.Length, 1))
+			at.From = min(at.From+int32(bad.Offset), at.To-1)
+			at.To = min(at.From+int32(max(bad.Length, 1)), at.To)
 		}
 		sc.list.Add(diag.Diagnostic{Span: at, Message: bad.Message, Hint: bad.Hint})
 		return

@@ -118,6 +118,8 @@ func (e *elem) standAt() (pose, bool) {
 		}
 		if _, wall := s.other.kind.(flat); wall && s.level != nil {
 			return e.onFace(s, turn)
+		} else if q, value := s.at.(*notation.Quantity); wall && value {
+			return pose{}, e.hint(q.Span, "a place on a face has a level too", "write `on %s at %s level 1400`", s.other.name, e.sc.words(q.Span))
 		}
 		return e.sc.placed(e, s, ax, p)
 	}
@@ -272,7 +274,7 @@ func (e *elem) footprint(k int) ([]geom.Region, bool) {
 	}
 	out, m := set.Footprints(sh), p.plan()
 	for i, r := range out {
-		out[i] = geom.Region{Outer: r.Outer.Transform(m)}
+		out[i] = r.Transform(m)
 	}
 	return out, true
 }

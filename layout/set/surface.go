@@ -165,7 +165,7 @@ func Top(e *Element, pl Place) float64 { return pl.Level() + Height(e.Shape) }
 func Surfaces(e *Element, pl Place) []Surface {
 	m := pl.Frame.Plan()
 	flat := func(r geom.Region, height float64) Surface {
-		return Surface{Region: laid(r, m), A: pl.Level() + height, Owner: e.Name}
+		return Surface{Region: r.Transform(m), A: pl.Level() + height, Owner: e.Name}
 	}
 	switch s := e.Shape.(type) {
 	case *Platform, *Post, *Ring:
@@ -192,12 +192,4 @@ func Surfaces(e *Element, pl Place) []Surface {
 		return []Surface{out}
 	}
 	return nil
-}
-
-func laid(r geom.Region, m geom.Isometry) geom.Region {
-	out := geom.Region{Outer: r.Outer.Transform(m)}
-	for _, h := range r.Holes {
-		out.Holes = append(out.Holes, h.Transform(m))
-	}
-	return out
 }
