@@ -37,7 +37,7 @@ type Set struct {
 
 // SourceFile is a file that was read and the SHA-256 of its bytes.
 type SourceFile struct {
-	Name   string // as the file names it, slashes, relative to the main file's folder
+	Name   string // as it was opened, with slashes: the main file as typed, an included one by its path from there
 	SHA256 [32]byte
 	Text   []byte
 }
