@@ -55,38 +55,39 @@ func (s *sketch) word(owner int32, role drawing.Role, at geom.Point, text string
 
 func pt(x, y float64) geom.Point { return geom.Point{X: x, Y: y} }
 
-// quay is the kiosk's floor: an octagon of 4800 across flats about (0, 3600), a flight, a ramp, twelve bollards.
-func quay(t testing.TB) *drawing.Drawing {
+// quay is the kiosk's floor at a scale: an octagon of 4800 across flats about (0, 3600), a flight, a ramp, twelve bollards.
+func quay(t testing.TB, k float64) *drawing.Drawing {
 	s := newFloor()
+	at := func(x, y float64) geom.Point { return pt(x*k, y*k) }
 	deck := s.own("deck")
-	oct, err := geom.RegularPolygon(8, 4800, false)
+	oct, err := geom.RegularPolygon(8, 4800*k, false)
 	require.NoError(t, err)
-	s.cut(deck, oct.Transform(geom.Move(pt(0, 3600), 0)))
-	s.word(deck, drawing.Name, pt(0, 1270), "deck")
-	s.word(deck, drawing.Word, pt(0, 1255), "+450")
+	s.cut(deck, oct.Transform(geom.Move(at(0, 3600), 0)))
+	s.word(deck, drawing.Name, at(0, 1300), "deck")
+	s.word(deck, drawing.Word, at(0, 1300).Add(pt(0, -12)), "+450")
 	front := s.own("front")
-	s.cut(front, geom.Polygon([]geom.Point{pt(-900, 600), pt(900, 600), pt(900, 1200), pt(-900, 1200)}))
-	s.cut(front, geom.Polygon([]geom.Point{pt(-900, 600), pt(900, 600), pt(900, 900), pt(-900, 900)}))
-	s.line(front, drawing.Dashed, pt(-900, 580), pt(900, 580))
+	s.cut(front, geom.Polygon([]geom.Point{at(-900, 600), at(900, 600), at(900, 1200), at(-900, 1200)}))
+	s.cut(front, geom.Polygon([]geom.Point{at(-900, 600), at(900, 600), at(900, 900), at(-900, 900)}))
+	s.line(front, drawing.Dashed, at(-900, 575), at(900, 575))
 	ramp := s.own("ramp")
-	s.cut(ramp, geom.Polygon([]geom.Point{pt(-600, 6000), pt(600, 6000), pt(600, 9600), pt(-600, 9600)}))
-	s.line(ramp, drawing.LongDashDot, pt(0, 6000), pt(0, 9600))
+	s.cut(ramp, geom.Polygon([]geom.Point{at(-600, 6000), at(600, 6000), at(600, 9600), at(-600, 9600)}))
+	s.line(ramp, drawing.LongDashDot, at(0, 6000), at(0, 9600))
 	bollard := s.own("bollard")
 	for i := range 12 {
-		at := pt(0, 3600).Add(geom.Polar(4200, (15+30*float64(i))*math.Pi/180))
-		s.cut(bollard, geom.Circle(60).Transform(geom.Move(at, 0)))
-		s.word(bollard, drawing.Name, at.Add(pt(60, 40)), "bollard."+strconv.Itoa(i+1))
+		p := at(0, 3600).Add(geom.Polar(4200*k, (15+30*float64(i))*math.Pi/180))
+		s.cut(bollard, geom.Circle(60).Transform(geom.Move(p, 0)))
+		s.word(bollard, drawing.Name, p.Add(pt(60, 40)), "bollard."+strconv.Itoa(i+1))
 	}
 	return s.Drawing
 }
 
-// wall is the face of a flat with a door.
-func wall() *drawing.Drawing {
+// wall is the face of a flat with a door, at a scale.
+func wall(k float64) *drawing.Drawing {
 	s := &sketch{&drawing.Drawing{View: "face", Name: "wall", Title: "wall, face", Hold: "seen from the front, P at the left, foot at the bottom",
 		Datum: drawing.Datum{Says: "along from P, up from the foot"}}}
 	o := s.own("wall")
-	s.cut(o, geom.Polygon([]geom.Point{pt(0, 0), pt(3600, 0), pt(3600, 2400), pt(0, 2400)}))
-	s.cut(o, geom.Polygon([]geom.Point{pt(600, 0), pt(600, 2000), pt(1400, 2000), pt(1400, 0)}))
+	s.cut(o, geom.Rectangle(3600*k, 2400*k).Transform(geom.Move(pt(1800*k, 1200*k), 0)))
+	s.cut(o, geom.Rectangle(800*k, 2000*k).Transform(geom.Move(pt(1000*k, 1000*k), 0)))
 	return s.Drawing
 }
 

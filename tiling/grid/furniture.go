@@ -126,20 +126,24 @@ func (m *maker) write(text string, height float64, bold bool) bool {
 	return ok
 }
 
-// writeInMargin writes a line below the live area, or above it: on a page so full of lines that it has no room for it, in the
-// margin, where most printers still print.
+// writeInMargin writes words below the live area, and then above it: on a page so full of lines that it has no room for them, in
+// the margin, where most printers still print.
 func (m *maker) writeInMargin(text string) {
-	const h = drawing.Lettering1_8
-	w := lettering.Width(text, h, false)
-	if m.marginAt+w > m.live.W() && m.marginAt > 0 && !m.marginTop {
-		m.marginAt, m.marginTop = 0, true
+	const h, pitch = drawing.Lettering1_8, 1.5 * drawing.Lettering1_8
+	below := max(int(m.live.Min.Y/pitch), 1) // lines in the lower margin
+	for _, line := range lettering.Wrap(text, h, false, m.live.W()) {
+		w := lettering.Width(line, h, false)
+		if m.marginAt > 0 && m.marginAt+w > m.live.W() {
+			m.marginAt = 0
+			m.marginLine++
+		}
+		y := m.live.Min.Y - float64(m.marginLine+1)*pitch
+		if m.marginLine >= below {
+			y = m.live.Max.Y + float64(m.marginLine-below)*pitch + 0.5*h
+		}
+		m.page.Layers[drawing.Furniture].Write(geom.Point{X: m.live.Min.X + m.marginAt, Y: max(y, 0.3*h)}, h, false, line)
+		m.marginAt += w + 2*h
 	}
-	y := max(m.live.Min.Y-1.5*h, 0.5*h)
-	if m.marginTop {
-		y = min(m.live.Max.Y+0.5*h, m.page.H-1.5*h)
-	}
-	m.page.Layers[drawing.Furniture].Write(geom.Point{X: m.live.Min.X + m.marginAt, Y: y}, h, false, text)
-	m.marginAt += w + 2*h
 }
 
 // showCautions writes what to be careful of about the pieces on the page.

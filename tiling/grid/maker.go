@@ -25,7 +25,7 @@ type maker struct {
 	digester       tiling.Digester
 	text           []byte
 	marginAt       float64 // how far the margin is written
-	marginTop      bool
+	marginLine     int
 }
 
 // make fills page number n of all (both from 1, covers aside), which is ref.
@@ -51,7 +51,7 @@ func (m *maker) make(ref pageRef, n int, p *tiling.Page) {
 		m.xTicks, m.yTicks = g.kit.xTicks[c.c], g.kit.yTicks[c.r]
 	}
 	m.room.reset(m.live)
-	m.pieces, m.marginAt, m.marginTop = m.pieces[:0], 0, false
+	m.pieces, m.marginAt, m.marginLine = m.pieces[:0], 0, 0
 
 	// What is drawn comes first, then what the page is laid by, then what it says: each keeps clear of what came before.
 	m.showInk()

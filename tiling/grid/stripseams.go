@@ -1,6 +1,7 @@
 package grid
 
 import (
+	"iter"
 	"math"
 
 	"markout/layout/drawing"
@@ -35,6 +36,21 @@ func (g *grid) stripSeams(c *cell) (u0, u1, v0, v1 float64) {
 	return u0, u1, v0, v1
 }
 
+// beside yields the strips across that lie a step from a strip's own.
+func (g *grid) beside(c *cell, step int) iter.Seq[*cell] {
+	return func(yield func(*cell) bool) {
+		n := c.c + step
+		if n < 0 || n >= g.cols {
+			return
+		}
+		for i := g.strips.first[n]; i < g.strips.first[n+1]; i++ {
+			if g.cells[i].win.Overlaps(c.win) && !yield(&g.cells[i]) {
+				return
+			}
+		}
+	}
+}
+
 // showStripSeams draws a strip's seams: crosses at round places along its long edges and at its joins, lines to trim and to lay
 // on, pairs of letters.
 func (m *maker) showStripSeams() {
@@ -65,16 +81,30 @@ func (m *maker) showStripSeams() {
 		near uint8
 		pen  tiling.Pen
 		seam int
-	}{{u0, left, tiling.Thin, c.c - 1}, {u1, right, pen, c.c}} {
+		step int
+	}{{u0, left, tiling.Thin, c.c - 1, -1}, {u1, right, pen, c.c, 1}} {
 		if c.near&e.near == 0 {
 			continue
 		}
-		line(e.pen, from, e.u, to, e.u)
-		for k := math.Ceil((from + arm) / crossEvery); k*crossEvery <= to-arm; k++ {
-			cross(k*crossEvery, e.u)
-		}
-		for k := math.Ceil((from+letterRoom)/crossEvery - 0.5); (k+0.5)*crossEvery <= to-letterRoom; k++ {
-			m.showPair(7*e.seam+2*int(math.Mod(k, 1e6)), s.along == 1, s.point((k+0.5)*crossEvery, e.u))
+		for i := range g.beside(c, e.step) {
+			n0, _ := s.alongOf(i.win.Min)
+			n1, _ := s.alongOf(i.win.Max)
+			n0, n1 = max(n0, from), min(n1, to)
+			if n0 >= n1 {
+				continue
+			}
+			line(e.pen, n0, e.u, n1, e.u)
+			for k := math.Ceil((n0 + arm) / crossEvery); k*crossEvery <= n1-arm; k++ {
+				cross(k*crossEvery, e.u)
+			}
+			for k := math.Ceil((n0+letterRoom)/crossEvery - 0.5); (k+0.5)*crossEvery <= n1-letterRoom; k++ {
+				m.showPair(7*e.seam+2*int(k), s.along == 1, s.point((k+0.5)*crossEvery, e.u))
+			}
+			if n1-n0 < 2*crossEvery {
+				// A short edge may have no round place: its own ends do as well.
+				cross(math.Ceil(n0+2*arm), e.u)
+				cross(math.Floor(n1-2*arm), e.u)
+			}
 		}
 	}
 	for _, e := range [2]struct {
@@ -87,12 +117,8 @@ func (m *maker) showStripSeams() {
 			continue
 		}
 		line(e.pen, e.v, lowest, e.v, highest)
-		cross(e.v, (u0+u1)/2)
-		if c.near&left == 0 {
-			cross(e.v, u0)
-		}
-		if c.near&right == 0 {
-			cross(e.v, u1)
+		for _, u := range [3]float64{u0, (u0 + u1) / 2, u1} {
+			cross(e.v, u)
 		}
 		m.showPair(2*e.join+1, s.along == 0, s.point(e.v, u0+0.3*(u1-u0)))
 	}
