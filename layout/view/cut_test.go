@@ -165,5 +165,5 @@ func TestSidesOfBlocksAndRamps(t *testing.T) {
 	require.InDelta(t, 3600*450/2, area(t, wedge[0]), 1e-6)
 	require.Contains(t, words(d), "UP 1:8\n")
 	require.Nil(t, Side(k, k.Elements[1]))
-	require.Nil(t, Side(k, &set.Element{Shape: &set.Steps{Rises: []float64{150}, Widths: []float64{900}}}), "one riser has no tread")
+	require.Empty(t, Side(k, &set.Element{Shape: &set.Steps{Rises: []float64{150}, Widths: []float64{900}}}).Strokes, "one riser has no tread")
 }

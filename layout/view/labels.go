@@ -94,8 +94,8 @@ func (b *builder) floorLabels(s *set.Set, e *set.Element, c set.Copy, pl set.Pla
 	case *set.Steps:
 		b.stepLabels(s, sh, m, pl, title)
 	case *set.Ramp:
-		b.stack(m.Apply(geom.Point{X: sh.Width / 4, Y: min(inset, sh.Length/2)}), name(title, drawing.Lettering7), word(slope(sh), drawing.Lettering7))
-		b.stack(m.Apply(geom.Point{X: sh.Width / 4, Y: max(sh.Length-inset, sh.Length/2)}), word(level(s, set.Top(e, pl)), drawing.Lettering7))
+		b.stack(m.Apply(geom.Point{X: sh.Width / 4, Y: min(inset, sh.Length/2)}), name(title, drawing.Lettering10), word(slope(sh), drawing.Lettering10))
+		b.stack(m.Apply(geom.Point{X: sh.Width / 4, Y: max(sh.Length-inset, sh.Length/2)}), word(level(s, set.Top(e, pl)), drawing.Lettering10))
 	case *set.Mark:
 		b.markLabels(sh, m, title)
 	}
@@ -117,10 +117,10 @@ func (b *builder) outlineLabels(m geom.Isometry, o set.Outline, title, height st
 		b.beside(at, low)
 	case straight:
 		b.stack(m.Apply(mid.Add(in.Mul(min(inset, least/3)))),
-			name(title, drawing.Lettering7), word(height, drawing.Lettering7), word("FRONT", drawing.Lettering5))
+			name(title, drawing.Lettering10), word(height, drawing.Lettering10), word("FRONT", drawing.Lettering7))
 	default:
 		rim := geom.Point{X: o.Centre.X, Y: bounds.Min.Y + min(inset, least/4)}
-		b.stack(m.Apply(rim), name(title, drawing.Lettering7), word(height, drawing.Lettering7))
+		b.stack(m.Apply(rim), name(title, drawing.Lettering10), word(height, drawing.Lettering10))
 	}
 }
 
@@ -141,7 +141,7 @@ func (b *builder) wallLabels(m geom.Isometry, x0, x1, y0, y1 float64, title, hei
 func (b *builder) stepLabels(s *set.Set, sh *set.Steps, m geom.Isometry, pl set.Place, title string) {
 	treads := sh.Treads()
 	if len(treads) == 0 {
-		b.stack(m.Apply(geom.Point{X: sh.Mid(0), Y: -inset / 2}), name(title, drawing.Lettering7), word("riser 1", drawing.Lettering3_5))
+		b.stack(m.Apply(geom.Point{X: sh.Mid(0), Y: -inset / 2}), name(title, drawing.Lettering7), word("riser 1", drawing.Lettering5))
 		return
 	}
 	const side = 45
@@ -149,7 +149,7 @@ func (b *builder) stepLabels(s *set.Set, sh *set.Steps, m geom.Isometry, pl set.
 		n := strconv.Itoa(k + 1)
 		left, right := t.Mid-t.Width/2, t.Mid+t.Width/2
 		mid := geom.Point{X: t.Mid + t.Width/4, Y: (t.Y0 + t.Y1) / 2}
-		height := word(level(s, pl.Level()+t.Top), drawing.Lettering7)
+		height := word(level(s, pl.Level()+t.Top), drawing.Lettering10)
 		what := ""
 		for _, l := range sh.Landings {
 			if l == k+1 {
@@ -160,15 +160,15 @@ func (b *builder) stepLabels(s *set.Set, sh *set.Steps, m geom.Isometry, pl set.
 			b.stack(m.Apply(mid), name(title, drawing.Lettering5), word("block "+n, drawing.Lettering5), height)
 			continue
 		}
-		b.stack(m.Apply(mid), word(what, drawing.Lettering5), height)
+		b.stack(m.Apply(mid), word(what, drawing.Lettering7), height)
 		up := min(side/3, (t.Y1-t.Y0)/4)
 		for _, x := range [2]float64{left + side, right - side} {
-			b.stack(m.Apply(geom.Point{X: x, Y: t.Y0 + up}), word("riser "+n, drawing.Lettering3_5))
+			b.stack(m.Apply(geom.Point{X: x, Y: t.Y0 + up}), word("riser "+n, drawing.Lettering5))
 		}
 	}
 	first := treads[0]
 	b.stack(m.Apply(geom.Point{X: first.Mid - first.Width/4, Y: (first.Y0 + first.Y1) / 2}),
-		name(title, drawing.Lettering7), word(risers(sh), drawing.Lettering7))
+		name(title, drawing.Lettering10), word(risers(sh), drawing.Lettering10))
 }
 
 func (b *builder) markLabels(sh *set.Mark, m geom.Isometry, title string) {

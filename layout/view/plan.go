@@ -264,11 +264,7 @@ func (p *planner) datums() {
 	centre := word("CENTRE LINE", drawing.Lettering2_5)
 	centre.At, centre.Align, centre.Offset = geom.Point{Y: b.Max.Y}, drawing.AlignCentre, geom.Point{Y: 1.5}
 	p.text(centre)
-	for i, s := range [2]string{"SETTING", "LINE"} {
-		t := word(s, drawing.Lettering2_5)
-		t.At, t.Align, t.Offset = geom.Point{X: b.Min.X}, drawing.AlignRight, geom.Point{X: -1, Y: 1 - float64(i)*(drawing.Lettering2_5+2)}
-		p.text(t)
-	}
+	p.label(geom.Point{X: b.Min.X + p.unit}, word("SETTING LINE", drawing.Lettering2_5))
 }
 
 // edges writes the words of the two sides at the plan's edges and what lies below it, clear of the dimension lines,

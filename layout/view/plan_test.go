@@ -13,7 +13,7 @@ import (
 func TestPlanOfTheKiosk(t *testing.T) {
 	d := Plan(kiosk())
 	w := words(d)
-	for _, say := range []string{"CENTRE LINE", "SETTING", "STAGE LEFT", "STAGE RIGHT", "AUDIENCE", "STATION A", "STATION B",
+	for _, say := range []string{"CENTRE LINE", "SETTING LINE", "STAGE LEFT", "STAGE RIGHT", "AUDIENCE", "STATION A", "STATION B",
 		"quay_hall", "9000 × 8000", "deck", "+450", "UP 3 risers", "UP 1:8", "bollard.12", "canopy.8", "pin"} {
 		require.Contains(t, w, say+"\n")
 	}

@@ -14,7 +14,8 @@ const seat = 100.0
 
 // Side returns the side of e as a carpenter cuts it: the stringer of a flight, the sides of loose blocks, the wedge of
 // a ramp. x runs from the foot the way one climbs, y up from the foot; it is seen from the right as one climbs, the foot
-// at the left. It returns nil for a piece that has no such side, a flight of one riser among them.
+// at the left. A flight of one riser has no tread and so no side: its drawing is empty. It returns nil for a kind of piece
+// that has no such side.
 func Side(s *set.Set, e *set.Element) *drawing.Drawing {
 	d := &drawing.Drawing{
 		View: "side", Name: e.Name, Title: e.Name + ", side",
@@ -27,7 +28,7 @@ func Side(s *set.Set, e *set.Element) *drawing.Drawing {
 	case *set.Steps:
 		switch {
 		case len(sh.Treads()) == 0:
-			return nil
+			return d
 		case sh.Blocks:
 			b.blockSides(s, sh)
 		default:

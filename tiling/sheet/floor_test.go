@@ -11,16 +11,17 @@ import (
 	"markout/tiling/paper"
 )
 
-func filed(name string, t *testing.T) Options {
-	t.Helper()
+func filed(name string) Options {
 	p, err := paper.Parse(name)
-	require.NoError(t, err)
+	if err != nil {
+		panic(err)
+	}
 	return Options{Paper: p, Margins: paper.Margins{Left: 20, Right: 10, Bottom: 10, Top: 10}}
 }
 
 func TestFloorBook(t *testing.T) {
 	s := kiosk()
-	b, err := Floor(s, view.Plan(s), setout.Lay(s).Table(), nil, filed("A3", t))
+	b, err := Floor(s, view.Plan(s), setout.Lay(s).Table(), nil, filed("A3"))
 	require.NoError(t, err)
 	require.Equal(t, len(b.Entries), b.Document.Pages)
 	require.Equal(t, "cover", b.Entries[0].Label)

@@ -115,7 +115,7 @@ func (g *group) put(p *tiling.Page, f *field, plots *plots) bool {
 		c.Line(p, tiling.Thin, a.X, a.Y, b.X, b.Y)
 		f.line(a, b, thinLine)
 		if g.home != nil && !g.home.small() {
-			const dot = 0.6
+			const dot = 0.5
 			c.Fills = append(c.Fills, tiling.Fill{Tone: drawing.Black, Rings: [][]geom.Point{disc(b, dot)}})
 		}
 	}
