@@ -33,7 +33,6 @@ func (b *binder) cover(plan *drawing.Drawing, tape *table.Table, cautions []caut
 		"The plan is " + plan.Hold + "; " + sides.Below + " is at its foot.",
 		fmt.Sprintf("%s after a figure is the side of the centre line that is %s, %s is %s. U is upstage of the setting line, D downstage.",
 			sides.Plus, sides.PlusWord, sides.Minus, sides.MinusWord),
-		TapeNote,
 	}}
 	blocks := []tiling.Block{what, takes, order, hold}
 	if len(cautions) > 0 {
@@ -161,8 +160,7 @@ func (b *binder) order(rows int) []string {
 		out = append(out,
 			"Mark the points in the order of the tape table, row by row, each from its two starts and on the side that the row names. Tick it.",
 			"Check each with the third distance before the tape goes down. An error stays in its own row: no distance is added to another.",
-			"Lay the floor tape from point to point, its outside edge on the line.",
-			"Compare with the plan: risers, levels, what is overhead.")
+			"Lay the floor tape from point to point, its outside edge on the line. Compare with the plan.")
 	}
 	return out
 }

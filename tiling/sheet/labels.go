@@ -17,6 +17,7 @@ type group struct {
 	texts []*drawing.Text
 	about []int // the plots about that place
 	home  *plot // the piece's own among them, nil where it is a point or a line
+	hall  bool  // it names the room worked in
 }
 
 // groups gathers the movable labels of a drawing: those with the least room of their own first, as they must stand nearest
@@ -38,15 +39,19 @@ func (j projection) groups(d *drawing.Drawing, plots *plots) []group {
 		g := group{at: j.to(t.At), texts: []*drawing.Text{t}}
 		g.about = plots.under(g.at, nil)
 		g.home = plots.home(g.about, t.Owner)
+		g.hall = t.Role == drawing.Name && t.Owner >= 0 && d.Owners[t.Owner] == plots.hall
 		out = append(out, g)
 	}
 	slices.SortStableFunc(out, func(a, b group) int { return cmp.Compare(a.room(), b.room()) })
 	return out
 }
 
-// room is how much paper the group's own piece has.
+// room is how much paper the group's own piece has. The hall's name may stand anywhere and comes last.
 func (g *group) room() float64 {
-	if g.home == nil {
+	switch {
+	case g.hall:
+		return math.Inf(1)
+	case g.home == nil:
 		return 0
 	}
 	return g.home.box.W() * g.home.box.H()

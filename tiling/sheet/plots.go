@@ -47,7 +47,8 @@ func (p *plot) holds(b geom.Rect) bool {
 type plots struct {
 	list []plot
 	tree *rtree.RTree
-	all  bool // whether labels are kept out of strange plots
+	all  bool   // whether labels are kept out of strange plots
+	hall string // name of the room worked in, which is nobody's ground
 
 	buffer []int
 }
@@ -58,7 +59,7 @@ const mostStrange = 2000
 
 // plotsOf gathers the outlines of pieces, those of the element named hall left aside.
 func (j projection) plotsOf(d *drawing.Drawing, hall string) *plots {
-	ps := &plots{}
+	ps := &plots{hall: hall}
 	var items []rtree.BulkItem
 	for i := range d.Strokes {
 		s := &d.Strokes[i]
