@@ -3,6 +3,7 @@ package issue
 import (
 	"context"
 	"encoding/hex"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -15,6 +16,7 @@ import (
 	"markout/layout/table"
 	"markout/render/pdf"
 	rtable "markout/render/table"
+	"markout/render/whole"
 	"markout/tiling"
 )
 
@@ -63,8 +65,8 @@ func Default(main string, s *set.Set) string {
 // could not be written. In both cases what stood there still stands.
 func Write(ctx context.Context, place string, in Input, opt Options) (Result, error) {
 	res := Result{Folder: place}
-	if err := recoverPlace(place); err != nil {
-		return res, failure(place, err)
+	if err := whole.Recover(place); err != nil {
+		return res, err
 	}
 	was, err := readRecord(place)
 	if err != nil {
@@ -78,16 +80,16 @@ func Write(ctx context.Context, place string, in Input, opt Options) (Result, er
 			return res, err
 		}
 	}
-	f, err := newFolder(ctx, place)
+	f, err := whole.NewFolder(ctx, place)
 	if err != nil {
-		return res, failure(place, err)
+		return res, err
 	}
 	if err = fill(f, in, is, opt); err == nil {
-		err = f.put(place)
+		err = f.Put()
 	}
 	if err != nil {
-		f.drop()
-		return res, failure(place, err)
+		f.Drop()
+		return res, err
 	}
 	res.Written = true
 	return res, nil
@@ -105,7 +107,7 @@ func guard(place string, was, is *record) (same bool, err error) {
 	}
 	diff := differences(was, is)
 	if len(diff) == 0 {
-		return whole(place, was), nil
+		return complete(place, was), nil
 	}
 	const most = 20
 	more := ""
@@ -117,8 +119,8 @@ func guard(place string, was, is *record) (same bool, err error) {
 		place, was.Issue, strings.Join(diff, "\n  "), more)
 }
 
-// whole reports whether every file that a record lists still stands in its folder.
-func whole(place string, r *record) bool {
+// complete reports whether every file that a record lists still stands in its folder.
+func complete(place string, r *record) bool {
 	for _, name := range r.Outputs {
 		if _, err := os.Stat(filepath.Join(place, filepath.FromSlash(name))); err != nil {
 			return false
@@ -152,7 +154,7 @@ func newRecord(in Input) *record {
 	return r
 }
 
-func fill(f *folder, in Input, is *record, opt Options) error {
+func fill(f *whole.Folder, in Input, is *record, opt Options) error {
 	total, done := 0, 0
 	for _, b := range in.Books {
 		total += b.Doc.Pages
@@ -162,7 +164,7 @@ func fill(f *folder, in Input, is *record, opt Options) error {
 		if opt.Progress != nil {
 			o.Progress = func(n, _ int) { opt.Progress(done+n, total) }
 		}
-		if err := f.write(b.File, func(w io.Writer) error {
+		if err := f.Write(b.File, func(w io.Writer) error {
 			_, err := pdf.Write(w, b.Doc, o)
 			return err
 		}); err != nil {
@@ -171,29 +173,34 @@ func fill(f *folder, in Input, is *record, opt Options) error {
 		done += b.Doc.Pages
 	}
 	if in.Tape != nil {
-		if err := f.write("floor.csv", func(w io.Writer) error { return rtable.CSV(w, in.Tape) }); err != nil {
+		if err := f.Write("floor.csv", func(w io.Writer) error { return rtable.CSV(w, in.Tape) }); err != nil {
 			return err
 		}
 	}
-	if err := f.write("register.csv", func(w io.Writer) error { return rtable.CSV(w, register(in)) }); err != nil {
+	if err := f.Write("register.csv", func(w io.Writer) error { return rtable.CSV(w, register(in)) }); err != nil {
 		return err
 	}
-	if err := f.write("cautions.txt", func(w io.Writer) error { return writeCautions(w, in) }); err != nil {
+	if err := f.Write("cautions.txt", func(w io.Writer) error { return writeCautions(w, in) }); err != nil {
 		return err
 	}
-	if err := f.write("index.html", func(w io.Writer) error { return writeIndex(w, in) }); err != nil {
+	if err := f.Write("index.html", func(w io.Writer) error { return writeIndex(w, in) }); err != nil {
 		return err
 	}
 	for i, src := range in.Set.Files {
-		if err := f.write("source/"+is.Files[i].Stored, func(w io.Writer) error {
+		if err := f.Write("source/"+is.Files[i].Stored, func(w io.Writer) error {
 			_, err := w.Write(src.Text)
 			return err
 		}); err != nil {
 			return err
 		}
 	}
-	is.Outputs = append([]string{}, f.made...)
-	return f.writeJSON(recordName, is)
+	is.Outputs = f.Made()
+	return f.Write(recordName, func(w io.Writer) error {
+		e := json.NewEncoder(w)
+		e.SetEscapeHTML(false)
+		e.SetIndent("", " ")
+		return e.Encode(is)
+	})
 }
 
 // register is register.csv's table.

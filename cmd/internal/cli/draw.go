@@ -13,6 +13,7 @@ import (
 	"markout/layout/set"
 	"markout/render/pdf"
 	"markout/render/svg"
+	"markout/render/whole"
 	"markout/tiling"
 	"markout/tiling/paper"
 )
@@ -75,7 +76,7 @@ func (a *app) writePages(ctx context.Context, doc *tiling.Document, o *drawOptio
 	}
 	tell, end := a.progress(filepath.Base(name))
 	defer end()
-	return name, writeWhole(ctx, name, func(w io.Writer) error {
+	return name, whole.File(ctx, name, func(w io.Writer) error {
 		_, err := pdf.Write(w, doc, pdf.Options{Workers: runtime.GOMAXPROCS(0), Progress: tell})
 		return err
 	})
@@ -92,7 +93,7 @@ func (a *app) writeSVG(ctx context.Context, doc *tiling.Document, o *drawOptions
 		page.Reset()
 		doc.Make(i, &page)
 		one := fmt.Sprintf("%s-%d.svg", base, i+1)
-		if err := writeWhole(ctx, one, func(w io.Writer) error { return svg.Write(w, &page) }); err != nil {
+		if err := whole.File(ctx, one, func(w io.Writer) error { return svg.Write(w, &page) }); err != nil {
 			return "", err
 		}
 	}

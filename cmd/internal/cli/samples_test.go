@@ -137,4 +137,3 @@ func parseCSV(t *testing.T, data []byte) []map[string]string {
 	}
 	return out
 }
-

@@ -33,7 +33,7 @@ posts, every line explained. It never overwrites a file.`,
 				return refuse("%s stands there already; give another name", name)
 			}
 			if err != nil {
-				return fmt.Errorf("%s: %s", name, writeReason(err))
+				return fmt.Errorf("%s: %s", name, reason(err))
 			}
 			_, err = f.WriteString(starter)
 			if closing := f.Close(); err == nil {
@@ -41,7 +41,7 @@ posts, every line explained. It never overwrites a file.`,
 			}
 			if err != nil {
 				os.Remove(name)
-				return fmt.Errorf("%s: %s", name, writeReason(err))
+				return fmt.Errorf("%s: %s", name, reason(err))
 			}
 			fmt.Fprintf(a.Out, "wrote %s; next: markout check %s\n", name, name)
 			return nil

@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"markout/layout"
+	"markout/render/whole"
 )
 
 type tidyOptions struct{ check bool }
@@ -87,7 +88,7 @@ func (o *tidyOptions) one(ctx context.Context, a *app, name string) (changed boo
 	if info.Mode().Perm()&0o200 == 0 {
 		return false, fmt.Errorf("%s: no permission", name)
 	}
-	return true, writeWhole(ctx, name, func(w io.Writer) error {
+	return true, whole.File(ctx, name, func(w io.Writer) error {
 		_, err := w.Write(tidy)
 		return err
 	})

@@ -1,4 +1,4 @@
-package cli
+package whole
 
 import (
 	"context"
@@ -11,7 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func TestWriteWhole(t *testing.T) {
+func TestFile(t *testing.T) {
 	old := []byte("what stood there")
 	for _, c := range []struct {
 		name  string
@@ -44,7 +44,7 @@ func TestWriteWhole(t *testing.T) {
 			require.NoError(t, os.WriteFile(name, old, 0o644))
 			ctx, cancel := context.WithCancel(context.Background())
 			defer cancel()
-			err := writeWhole(ctx, name, c.write(cancel))
+			err := File(ctx, name, c.write(cancel))
 			got, readErr := os.ReadFile(name)
 			require.NoError(t, readErr)
 			if c.fails == "" {
@@ -62,11 +62,11 @@ func TestWriteWhole(t *testing.T) {
 }
 
 // A run that was killed leaves its part beside the file; the next one clears it.
-func TestWriteWholeClearsWhatAKilledRunLeft(t *testing.T) {
+func TestFileClearsWhatAKilledRunLeft(t *testing.T) {
 	name := filepath.Join(t.TempDir(), "out.pdf")
 	part := filepath.Join(filepath.Dir(name), ".out.pdf.markout-part")
 	require.NoError(t, os.WriteFile(part, []byte("half"), 0o600))
-	require.NoError(t, writeWhole(context.Background(), name, func(w io.Writer) error {
+	require.NoError(t, File(context.Background(), name, func(w io.Writer) error {
 		_, err := w.Write([]byte("whole"))
 		return err
 	}))
