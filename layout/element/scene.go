@@ -100,6 +100,7 @@ func (sc *scene) open(st *notation.Statement, named map[string]diag.Span) {
 	}
 	m := makerOf(st.Word)
 	if m == nil && st.Word != "let" {
+		sc.ev.Broken(st.Name)
 		return
 	}
 	if first, ok := named[st.Name]; ok {

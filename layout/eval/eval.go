@@ -38,6 +38,7 @@ type Evaluator struct {
 
 	lets    map[string]*let
 	things  map[string]Thing
+	broken  map[string]bool // names of statements that are errors themselves
 	asked   []request
 	depth   int
 	guesses int
@@ -51,7 +52,7 @@ type let struct {
 
 // New returns an evaluator without names.
 func New(units unit.System, list *diag.List) *Evaluator {
-	return &Evaluator{Units: units, List: list, lets: map[string]*let{}, things: map[string]Thing{}}
+	return &Evaluator{Units: units, List: list, lets: map[string]*let{}, things: map[string]Thing{}, broken: map[string]bool{}}
 }
 
 // Let gives a name to a value. The caller has seen to it that the name is new.
@@ -62,11 +63,14 @@ func (ev *Evaluator) Let(name string, span diag.Span, node notation.Node) {
 // Name gives a name to a thing. The caller has seen to it that the name is new.
 func (ev *Evaluator) Name(name string, t Thing) { ev.things[name] = t }
 
+// Broken notes the name of a statement that is an error already, so that what refers to it is not a second one.
+func (ev *Evaluator) Broken(name string) { ev.broken[name] = true }
+
 // Known reports whether a name is given to anything.
 func (ev *Evaluator) Known(name string) bool {
 	_, value := ev.lets[name]
 	_, thing := ev.things[name]
-	return value || thing
+	return value || thing || ev.broken[name]
 }
 
 // AskLet returns the value of a let.
@@ -93,6 +97,9 @@ func (ev *Evaluator) Find(ref *notation.Ref) (Thing, bool) {
 }
 
 func (ev *Evaluator) unknown(ref *notation.Ref) {
+	if ev.broken[ref.Name] {
+		return
+	}
 	message := "there is no `" + ref.Name + "`"
 	if near := ev.near(ref.Name); near != "" {
 		ev.List.Hintf(ref.NameSpan, message, "did you mean `%s`?", near)
