@@ -15,6 +15,23 @@ type cell struct {
 	near  uint8 // which of the eight pages around it are printed, a bit each: see around
 }
 
+// liveOf returns the size of a cell's window, exactly the same for all of one grid's sheets.
+func (g *grid) liveOf(c *cell) geom.Point {
+	if g.strips == nil {
+		return g.live
+	}
+	from, _ := g.strips.alongOf(c.win.Min)
+	to, _ := g.strips.alongOf(c.win.Max)
+	_, across := g.strips.alongOf(g.live)
+	return g.strips.point(math.Round(to-from), across)
+}
+
+// sizeOf returns the size of a cell's page.
+func (g *grid) sizeOf(c *cell) tiling.Size {
+	live := g.liveOf(c)
+	return tiling.Size{W: live.X + g.margins.Left + g.margins.Right, H: live.Y + g.margins.Bottom + g.margins.Top}
+}
+
 // run is consecutive segments of a track that touch a page: from segment from, n of them, round a closed track's end.
 type run struct{ track, from, n int32 }
 

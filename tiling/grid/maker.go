@@ -33,12 +33,12 @@ func (m *maker) make(ref pageRef, n int, p *tiling.Page) {
 	g := m.plan.grids[ref.grid]
 	m.g, m.ci, m.cell, m.page = g, ref.cell, &g.cells[ref.cell], p
 	c := m.cell
-	p.W = c.win.W() + g.margins.Left + g.margins.Right
-	p.H = c.win.H() + g.margins.Bottom + g.margins.Top
+	size := g.sizeOf(c)
+	p.W, p.H = size.W, size.H
 	p.Label = c.label
 	at := geom.Point{X: g.margins.Left, Y: g.margins.Bottom}
 	m.shift = at.Sub(c.win.Min)
-	m.live = geom.Rect{Min: at, Max: at.Add(geom.Point{X: c.win.W(), Y: c.win.H()})}
+	m.live = geom.Rect{Min: at, Max: at.Add(g.liveOf(c))}
 	p.Clip = m.live
 	if g.strips != nil {
 		u0, u1, v0, v1 := g.stripSeams(c)

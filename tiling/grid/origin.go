@@ -285,4 +285,56 @@ func (s *sieve) choose(spots []spot, at *plane) {
 			p.want[j] |= z.corner &^ (left[j] | below[j] | across[j])
 		}
 	}
+	for i := range spots {
+		p := &spots[i]
+		var added [origins]uint16
+		any := uint16(0)
+		for j, z := range p.zones {
+			added[j] = p.want[j] &^ z.own
+			any |= added[j]
+		}
+		if any != 0 {
+			p.drop(added, find)
+		}
+	}
+}
+
+// drop takes back a window that was wanted for its laps alone where the windows beside it, wanted later, show them all.
+func (p *spot) drop(added [origins]uint16, find func(c, r int) *spot) {
+	var beside [3][3]*spot
+	for dr := range 3 {
+		for dc := range 3 {
+			beside[dr][dc] = find(p.c+dc-1, p.r+dr-1)
+		}
+	}
+	for j, a := range added {
+		if a == 0 {
+			continue
+		}
+		want := func(dc, dr int) uint16 {
+			if q := beside[dr+1][dc+1]; q != nil {
+				return q.want[j]
+			}
+			return 0
+		}
+		zoneAt := func(dc, dr int) zone {
+			if q := beside[dr+1][dc+1]; q != nil {
+				return q.zones[j]
+			}
+			return zone{}
+		}
+		needed := p.zones[j].left&^want(-1, 0) | zoneAt(1, 0).left&^want(1, 0) |
+			p.zones[j].bottom&^want(0, -1) | zoneAt(0, 1).bottom&^want(0, 1)
+		// Each corner is the lower left one of some window, and the other three around it may show it.
+		for _, c := range [4][2]int{{0, 0}, {1, 0}, {0, 1}, {1, 1}} {
+			others := uint16(0)
+			for _, d := range [4][2]int{{0, 0}, {-1, 0}, {0, -1}, {-1, -1}} {
+				if x, y := c[0]+d[0], c[1]+d[1]; x != 0 || y != 0 {
+					others |= want(x, y)
+				}
+			}
+			needed |= zoneAt(c[0], c[1]).corner &^ others
+		}
+		p.want[j] &^= a &^ needed
+	}
 }

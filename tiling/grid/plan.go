@@ -28,9 +28,9 @@ func (g *grid) paperOf(c *cell, name string) string {
 // cutLength returns the length of roll that a strip takes.
 func (g *grid) cutLength(c *cell) float64 {
 	if g.strips.along == 0 {
-		return c.win.W() + g.margins.Left + g.margins.Right
+		return g.sizeOf(c).W
 	}
-	return c.win.H() + g.margins.Bottom + g.margins.Top
+	return g.sizeOf(c).H
 }
 
 // CutLengths returns the lengths to cut off the roll, in the order of the strips; nil for sheets. The cover's comes first.
@@ -90,7 +90,8 @@ func (p *Plan) Entries() []tiling.Entry {
 				e.Digest, buf = g.digest(r.cell, &d, buf)
 				e.Mark = tiling.ContentMark(e.Digest)
 				e.Origin = [2]float64{c.win.Min.X, c.win.Min.Y}
-				e.Size = [2]float64{c.win.W(), c.win.H()}
+				live := g.liveOf(c)
+				e.Size = [2]float64{live.X, live.Y}
 			}
 		})
 	}
@@ -142,8 +143,7 @@ func (p *Plan) sizes() []tiling.Size {
 	}
 	for _, r := range p.pages {
 		g := p.grids[r.grid]
-		w := g.cells[r.cell].win
-		out = append(out, tiling.Size{W: w.W() + g.margins.Left + g.margins.Right, H: w.H() + g.margins.Bottom + g.margins.Top})
+		out = append(out, g.sizeOf(&g.cells[r.cell]))
 	}
 	return out
 }

@@ -113,9 +113,9 @@ func (f *room) takeOutside(live, box geom.Rect) {
 
 // squares returns the first and last column and row that a box touches.
 func (f *room) squares(b geom.Rect) (c0, r0, c1, r1 int) {
-	const hair = 1e-6
-	return int(math.Floor((b.Min.X-f.min.X)/f.each + hair)), int(math.Floor((b.Min.Y-f.min.Y)/f.each + hair)),
-		int(math.Ceil((b.Max.X-f.min.X)/f.each-hair)) - 1, int(math.Ceil((b.Max.Y-f.min.Y)/f.each-hair)) - 1
+	const touch = 1e-6 // boxes that only touch a square do not take it
+	return int(math.Floor((b.Min.X-f.min.X)/f.each + touch)), int(math.Floor((b.Min.Y-f.min.Y)/f.each + touch)),
+		int(math.Ceil((b.Max.X-f.min.X)/f.each-touch)) - 1, int(math.Ceil((b.Max.Y-f.min.Y)/f.each-touch)) - 1
 }
 
 // free reports whether a box lies within the live area and nothing of it is taken.

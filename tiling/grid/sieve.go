@@ -14,6 +14,9 @@ const origins = 16
 // and where one ends.
 const fine = 2 * origins
 
+// hair is what the first window has to spare beyond the bounds, so that what just fits does.
+const hair = 0.05
+
 // MostPages is the greatest number of pages of one document.
 const MostPages = 200_000
 
@@ -54,7 +57,7 @@ type sieveAxis struct {
 func newSieve(live geom.Point, lap, half float64, bounds geom.Rect) *sieve {
 	s := &sieve{butt: lap < 2*half}
 	step := live.Sub(geom.Point{X: lap, Y: lap})
-	s.base = geom.Point{X: math.Floor(bounds.Min.X-half) - step.X, Y: math.Floor(bounds.Min.Y-half) - step.Y}
+	s.base = bounds.Min.Sub(step).Sub(geom.Point{X: half + hair, Y: half + hair})
 	over, inset := lap-2*half, half
 	if s.butt {
 		over, inset = lap+2*half, -half

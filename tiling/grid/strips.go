@@ -55,19 +55,28 @@ type roller struct {
 	lap     float64
 	butt    bool
 	ink     [][]uint64
+	taken   int // words
+	full    bool
 	most    float64 // longest window
 	margins float64 // at both ends of a strip together
 }
 
-// rollBits is how many bits a roller may take.
-const rollBits = 1 << 27
+// A roller's sizes: words for one interval across, and for all of them.
+const (
+	mostRollWords = 1 << 12
+	mostRollInk   = 1 << 24
+)
 
-func newRoller(along int, live, lap, half, most, margins float64, b geom.Rect) (*roller, error) {
+// stripWork is the length of paper that one strip less is worth: it need not be cut, trimmed, laid and taped (common
+// practice, no source).
+const stripWork = 500.0
+
+func newRoller(along int, live, lap, half, most, margins float64, b geom.Rect) *roller {
 	r := &roller{strips: strips{along: along}, lap: lap, butt: lap < 2*half, most: most, margins: margins}
 	a0, c0 := r.alongOf(b.Min)
 	a1, c1 := r.alongOf(b.Max)
 	step := live - lap
-	r.base = math.Floor(c0-half) - step
+	r.base = c0 - half - hair - step
 	over, inset := lap-2*half, half
 	if r.butt {
 		over, inset = lap+2*half, -half
@@ -78,14 +87,11 @@ func newRoller(along int, live, lap, half, most, margins float64, b geom.Rect) (
 	n := (int((c1-c0+2*half)/step) + 4) * fine
 	r.start = math.Floor(a0 - half)
 	r.each = 5
-	for r.words = r.width(a1 + half); r.words > rollBits/64/n && r.each < 1e4; r.words = r.width(a1 + half) {
+	for r.words = r.width(a1 + half); r.words > mostRollWords; r.words = r.width(a1 + half) {
 		r.each *= 2
 	}
-	if r.words > rollBits/64/n {
-		return nil, errTooMany
-	}
 	r.ink = make([][]uint64, n)
-	return r, nil
+	return r
 }
 
 func (r *roller) width(end float64) int { return int((end-r.start)/r.each)/64 + 1 }
@@ -113,6 +119,10 @@ func (r *roller) span(e int, a, b, half float64) {
 		a, b = b, a
 	}
 	if r.ink[e] == nil {
+		if r.taken += r.words; r.taken > mostRollInk {
+			r.full = true
+			return
+		}
 		r.ink[e] = make([]uint64, r.words)
 	}
 	lo := max(int((a-half-r.start)/r.each), 0)
@@ -266,7 +276,7 @@ func (r *roller) join(out []stretch, from, to float64) []stretch {
 	return append(out, stretch{begin, to})
 }
 
-// layStrips chooses the way that a roll lies and its origin across for the least length of paper.
+// layStrips chooses the way that a roll lies and its origin across for the least paper and work.
 func (g *grid) layStrips(opt Options) error {
 	type way struct {
 		roller  *roller
@@ -295,16 +305,16 @@ func (g *grid) layStrips(opt Options) error {
 			return fmt.Errorf("a lap of %s mm is too wide for a roll of %s mm: %s mm or less would do",
 				unit.FormatNumber(opt.Lap, 0.1), unit.FormatNumber(opt.Paper.W, 0.1), unit.FormatNumber(math.Floor(width/3), 1))
 		}
-		r, err := newRoller(along, width, opt.Lap, g.ink.half, paper.Longest-ends, ends, g.ink.bounds)
-		if err != nil {
+		r := newRoller(along, width, opt.Lap, g.ink.half, paper.Longest-ends, ends, g.ink.bounds)
+		r.walk(&g.ink)
+		if r.full {
 			return tooMany(opt)
 		}
-		r.walk(&g.ink)
 		for i := range origins {
 			length := 0.0
 			r.cut(i, func(_ int, s []stretch) {
 				for _, w := range s {
-					length += w.to - w.from + ends
+					length += w.to - w.from + ends + stripWork
 				}
 			})
 			if best == nil || length < best.length-geom.Tolerance {

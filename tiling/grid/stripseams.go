@@ -100,10 +100,12 @@ func (m *maker) showStripSeams() {
 			for k := math.Ceil((n0+letterRoom)/crossEvery - 0.5); (k+0.5)*crossEvery <= n1-letterRoom; k++ {
 				m.showPair(7*e.seam+2*int(k), s.along == 1, s.point((k+0.5)*crossEvery, e.u))
 			}
-			if n1-n0 < 2*crossEvery {
-				// A short edge may have no round place: its own ends do as well.
-				cross(math.Ceil(n0+2*arm), e.u)
-				cross(math.Floor(n1-2*arm), e.u)
+			// An edge's ends have crosses too, unless a round place is near.
+			first, last := math.Ceil(n0+2*arm), math.Floor(n1-2*arm)
+			for _, v := range [2]float64{first, last} {
+				if math.Abs(v-math.Round(v/crossEvery)*crossEvery) > 8*arm && first <= last && (v == first || last > first+8*arm) {
+					cross(v, e.u)
+				}
 			}
 		}
 	}
