@@ -95,6 +95,10 @@ func (p *planner) chain(places []place, direction float64, base geom.Point, offs
 	})
 }
 
+// askedOffset is how far beside its two places the line of a `dim` stands, so that it does not run along what is measured,
+// paper millimetres.
+const askedOffset = 4.0
+
 // asked adds a dimension for each `dim` between two places.
 func (p *planner) asked() {
 	for _, d := range p.s.Dims {
@@ -104,7 +108,7 @@ func (p *planner) asked() {
 		}
 		p.d.Dimensions = append(p.d.Dimensions, drawing.Dimension{
 			Mark:   drawing.Mark{Layer: drawing.Notes, Role: drawing.Word, Owner: -1},
-			Points: []geom.Point{d.A.At, d.B.At}, Direction: degrees(v), Offset: 0,
+			Points: []geom.Point{d.A.At, d.B.At}, Direction: degrees(v), Offset: askedOffset,
 		})
 	}
 }

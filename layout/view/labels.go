@@ -78,7 +78,7 @@ func (b *builder) floorLabels(s *set.Set, e *set.Element, c set.Copy, pl set.Pla
 	case *set.Ring:
 		b.outlineLabels(m, sh.Outer, title, stands)
 	case *set.Reserve:
-		b.outlineLabels(m, sh.Outline, title, "KEEP CLEAR")
+		b.outlineLabels(m, sh.Outline, title, keepClear(s, pl))
 	case *set.Panel:
 		if sh.Stands {
 			box := sh.Outline.Path.Bounds()

@@ -220,7 +220,7 @@ func (p *planner) pieceLabels(e *set.Element, c set.Copy, pl set.Place, how stan
 	case *set.Ramp:
 		p.label(at, title, word(slope(sh), drawing.Lettering3_5))
 	case *set.Reserve:
-		p.label(at, title, word("KEEP CLEAR", drawing.Lettering3_5))
+		p.label(at, title, word(keepClear(p.s, pl), drawing.Lettering3_5))
 	case *set.Mark:
 		for _, q := range sh.Points {
 			p.label(m.Apply(q), title)
@@ -234,6 +234,14 @@ func (p *planner) pieceLabels(e *set.Element, c set.Copy, pl set.Place, how stan
 	default:
 		p.label(at, title)
 	}
+}
+
+// keepClear says from which height a volume is kept clear.
+func keepClear(s *set.Set, pl set.Place) string {
+	if l := pl.Level(); l > geom.Tolerance {
+		return "KEEP CLEAR from " + level(s, l)
+	}
+	return "KEEP CLEAR"
 }
 
 func middle(s *set.Steps) geom.Point {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -77,6 +78,11 @@ func TestPlanMeasuresTrueOnPaper(t *testing.T) {
 	b := book(t, kiosk(), "A3")
 	name := written(t, b)
 	reread.Check(t, name)
+	var sizes []reread.Size
+	for _, z := range b.Document.Sizes {
+		sizes = append(sizes, reread.Size{W: z.W, H: z.H})
+	}
+	reread.Opens(t, name, sizes...)
 	pages := reread.Trace(t, name, "1-N")
 	require.Len(t, pages, b.Document.Pages)
 	require.Equal(t, "1:50", b.Entries[1].Scale)
@@ -312,5 +318,23 @@ func BenchmarkFloorBook(b *testing.B) {
 			p.Reset()
 			book.Document.Make(i, &p)
 		}
+	}
+}
+
+func BenchmarkPlanSheet(b *testing.B) {
+	for _, n := range []int{400, 20000} {
+		s := &set.Set{Name: "Rings", Sides: "stage", Letter: "A"}
+		for i := range n {
+			s.Elements = append(s.Elements, &set.Element{Name: "ring_" + string(rune('a'+i%26)), Copies: at(float64(i%200)*1500, float64(i/200)*1500, 0, 0),
+				Shape: &set.Ring{Outer: outline(geom.Circle(1200), "circle"), Height: 100}})
+		}
+		plan := view.Plan(s)
+		b.Run(strconv.Itoa(n), func(b *testing.B) {
+			for b.Loop() {
+				if _, err := Floor(s, plan, nil, nil, filed("A3")); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
 	}
 }
