@@ -103,7 +103,7 @@ const askedOffset = 4.0
 func (p *planner) asked() {
 	for _, d := range p.s.Dims {
 		v := d.B.At.Sub(d.A.At)
-		if d.A.Whole || d.B.Whole || v.Len() <= geom.Tolerance {
+		if d.A.Whole || d.B.Whole || v.Len() <= geom.Tolerance || p.measured(d.A.At, d.B.At) {
 			continue
 		}
 		p.d.Dimensions = append(p.d.Dimensions, drawing.Dimension{
@@ -111,6 +111,31 @@ func (p *planner) asked() {
 			Points: []geom.Point{d.A.At, d.B.At}, Direction: degrees(v), Offset: askedOffset,
 		})
 	}
+}
+
+// measured reports whether a chain at the plan's edge measures from a to b already, as one part or as its overall.
+func (p *planner) measured(a, b geom.Point) bool {
+	for _, d := range p.d.Dimensions {
+		if d.Base == nil {
+			continue
+		}
+		sin, cos := geom.SincosDeg(d.Direction)
+		u := geom.Point{X: cos, Y: sin}
+		if !near(b.Sub(a).Cross(u), 0) {
+			continue
+		}
+		lo, hi := min(a.Dot(u), b.Dot(u)), max(a.Dot(u), b.Dot(u))
+		last := len(d.Points) - 1
+		if d.Overall && near(d.Points[0].Dot(u), lo) && near(d.Points[last].Dot(u), hi) {
+			return true
+		}
+		for i := range last {
+			if near(d.Points[i].Dot(u), lo) && near(d.Points[i+1].Dot(u), hi) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // mainSpans returns the extents of the main pieces along x and along y, and of the whole set without its hall. Main are

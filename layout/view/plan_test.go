@@ -117,3 +117,22 @@ func TestEmptySetHasAPlan(t *testing.T) {
 	require.False(t, d.Bounds().Empty())
 	require.Contains(t, words(d), "AUDIENCE\n")
 }
+
+// A distance that is asked for is drawn once: not again where a chain at the plan's edge has it.
+func TestAskedDistances(t *testing.T) {
+	s := kiosk()
+	s.Dims = []set.Dim{
+		{A: set.Anchor{At: geom.Point{X: -2400, Y: 3600}}, B: set.Anchor{At: geom.Point{X: 2400, Y: 3600}}}, // the deck across
+		{A: set.Anchor{At: geom.Point{X: 4000}}, B: set.Anchor{At: geom.Point{Y: 3600}}},
+		{A: set.Anchor{Element: "deck", Whole: true}, B: set.Anchor{At: geom.Point{}}},
+	}
+	var asked []drawing.Dimension
+	for _, d := range Plan(s).Dimensions {
+		if d.Base == nil {
+			asked = append(asked, d)
+		}
+	}
+	require.Len(t, asked, 1)
+	require.InDelta(t, 5381.4, asked[0].Points[0].Dist(asked[0].Points[1]), 0.05) // √(4000² + 3600²)
+	require.InDelta(t, 138.01, asked[0].Direction, 0.01)
+}

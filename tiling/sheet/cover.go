@@ -152,9 +152,8 @@ func (b *binder) order(rows int) []string {
 			}
 			line += p.name + " at " + place(s, p.at)
 		}
-		out = append(out, line+".")
 		d := unit.FormatMeasure(st[0].at.Dist(st[1].at), s.Units, 0.5)
-		out = append(out, fmt.Sprintf("Check from %s to %s: %s.", st[0].name, st[1].name, d))
+		out = append(out, fmt.Sprintf("%s. Check from %s to %s: %s.", line, st[0].name, st[1].name, d))
 	}
 	if rows > 0 {
 		out = append(out,
