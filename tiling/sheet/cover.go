@@ -24,7 +24,7 @@ func (b *binder) cover(plan *drawing.Drawing, tape *table.Table, cautions []caut
 	}
 	sides := s.SideNames()
 	what := tiling.Block{Heading: "What this is", Lines: []string{
-		"The mark-out of " + s.Name + ": a plan to scale and the table by which its points are taped on the floor.",
+		"The floor mark-out: a plan to scale, and the table by which its points are taped.",
 	}}
 	what.Lines = append(what.Lines, b.sheets()...)
 	takes := tiling.Block{Heading: "What it takes", Lines: b.takes(rows)}
@@ -95,7 +95,7 @@ func (b *binder) takes(rows int) []string {
 	if h := hallOf(s); h != nil && h.TapeLong > 0 {
 		tapes = fmt.Sprintf("Three measuring tapes of %s, class %s: two to mark with, one to check.", unit.FormatMeasure(h.TapeLong, metres(s), 1), roman(h.Class))
 	}
-	out = append(out, tapes, "A chalk line for the centre line and the setting line, chalk, a plumb line where points lie on a level.")
+	out = append(out, tapes, "A chalk line, chalk, and a plumb line for points that lie on a level.")
 	return append(out, floorTapes(s)...)
 }
 
@@ -159,7 +159,7 @@ func (b *binder) order(rows int) []string {
 		out = append(out,
 			"Mark the points in the order of the tape table, row by row, each from its two starts and on the side that the row names. Tick it.",
 			"Check each with the third distance before the tape goes down. An error stays in its own row: no distance is added to another.",
-			"Lay the floor tape from point to point, its outside edge on the line. Compare with the plan.")
+			"Lay the floor tape from point to point, its outside edge on the line.")
 	}
 	return out
 }
