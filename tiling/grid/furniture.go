@@ -178,30 +178,35 @@ next:
 // mostNames is how many pieces are named on a page beside their lines.
 const mostNames = 12
 
-// showNames writes each piece's name beside its longest line, as large as there is room.
+// showNames writes each piece's name beside its longest line, as large as there is room: the one that the drawing gives it on
+// this page, where it gives just one, or the element's.
 func (m *maker) showNames() {
+	f := &m.page.Layers[drawing.Furniture]
 	for i := range m.pieces {
-		if i == mostNames {
-			return
-		}
 		pc := &m.pieces[i]
-		if len(pc.line) < 2 {
+		name, least := m.g.owners[pc.owner], 0.0
+		if pc.names == 1 {
+			name, least = pc.name.Text, pc.name.Height
+		}
+		if i < mostNames && len(pc.line) > 1 && m.showName(name, pc, least) {
 			continue
 		}
-		name := m.g.owners[pc.owner]
-		if pc.copies == 1 {
-			name = pc.name
+		if pc.names == 1 {
+			f.Texts = append(f.Texts, pc.name)
 		}
-		m.showName(name, pc)
 	}
 }
 
 // nameShares are where along a line a name is tried.
 var nameShares = [...]float64{0.5, 0.3, 0.7, 0.15, 0.85}
 
-func (m *maker) showName(name string, pc *piece) {
+// showName writes a name beside a piece's line, larger than least.
+func (m *maker) showName(name string, pc *piece, least float64) bool {
 	one := lettering.Width(name, 1, true)
 	for _, h := range nameHeights {
+		if h <= least {
+			break
+		}
 		w, tall := one*h, h*(1+lettering.Descent)
 		if w > m.inner.W() || tall > m.inner.H() {
 			continue
@@ -217,11 +222,12 @@ func (m *maker) showName(name string, pc *piece) {
 				if m.room.free(box) {
 					m.room.take(box)
 					m.page.Layers[drawing.Furniture].Write(geom.Point{X: box.Min.X, Y: box.Min.Y + h*lettering.Descent}, h, true, name)
-					return
+					return true
 				}
 			}
 		}
 	}
+	return false
 }
 
 // pointAlong returns the place at so much along a polyline, and its direction there.

@@ -194,8 +194,9 @@ func (g *grid) lay(opt Options) error {
 		return g.layStrips(opt)
 	}
 	upright, margins := opt.Paper, opt.Margins
-	best, err := g.layOn(upright.W, upright.H, margins, opt)
-	lying, err2 := g.layOn(upright.H, upright.W, margins.Turned(), opt)
+	var s sieve
+	best, err := g.layOn(&s, upright.W, upright.H, margins, opt)
+	lying, err2 := g.layOn(&s, upright.H, upright.W, margins.Turned(), opt)
 	switch {
 	case err != nil && err2 != nil:
 		return err
@@ -237,7 +238,7 @@ func (c choice) better(d choice) bool {
 
 // layOn finds the best origin for sheets of w × h. Its error says that the paper leaves no room; a choice's, that the pages
 // are too many.
-func (g *grid) layOn(w, h float64, m paper.Margins, opt Options) (choice, error) {
+func (g *grid) layOn(s *sieve, w, h float64, m paper.Margins, opt Options) (choice, error) {
 	lw, lh, err := m.Live(w, h, leastLive, leastLive)
 	if err != nil {
 		return choice{}, err
@@ -248,7 +249,7 @@ func (g *grid) layOn(w, h float64, m paper.Margins, opt Options) (choice, error)
 	}
 	c := choice{size: tiling.Size{W: w, H: h}, margins: m, live: geom.Point{X: lw, Y: lh}}
 	c.step = c.live.Sub(geom.Point{X: opt.Lap, Y: opt.Lap})
-	s := newSieve(c.live, opt.Lap, g.ink.half, g.ink.bounds)
+	s.reset(c.live, opt.Lap, g.ink.half, g.ink.bounds)
 	s.walk(&g.ink)
 	c.found, c.err = s.solve(g.ink.bounds)
 	return c, nil

@@ -224,6 +224,13 @@ func (k *kit) makeInfo(g *grid) {
 			y -= tall(len(ls), h)
 		}
 		put(heads, head, true)
+		if len(heads) == 1 {
+			// Which way is up, for a sheet that lies among many.
+			x := tiling.Widest(head, true, heads...) + head
+			f.Arrow(nil, tiling.Pen{Width: drawing.MediumLine}, geom.Point{X: x, Y: y + 0.2*head}, geom.Point{X: x, Y: y + 1.4*head}, 0.6*head)
+			f.Write(geom.Point{X: x + 0.5*head, Y: y + 0.5*head}, drawing.Lettering1_8, false, "up")
+			f.W = max(f.W, x+0.5*head+lettering.Width("up", drawing.Lettering1_8, false))
+		}
 		put(lines, height, false)
 		put(notes, small, false)
 		return plate{w: f.W, h: f.H, form: f}

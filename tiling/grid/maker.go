@@ -105,6 +105,9 @@ func (m *maker) showBars() {
 			at := geom.Point{X: inner.Min.X + (inner.W()-w)/2, Y: inner.Min.Y + tickLong + 2}
 			if upright {
 				at = geom.Point{X: inner.Min.X + m.g.kit.tickWidth + 2, Y: inner.Min.Y + (inner.H()-h)/2}
+				if above := inner.Min.Y + tickLong + tiling.BarBreadth + 5; at.Y < above && above+h < inner.Max.Y {
+					at.Y = above
+				}
 			}
 			free := m.room.free(geom.Rect{Min: at, Max: geom.Point{X: at.X + w, Y: at.Y + h}})
 			if !free {
@@ -119,6 +122,12 @@ func (m *maker) showBars() {
 		if first >= 0 {
 			m.showBrokenBar(&bars[first], upright)
 		}
+	}
+	// The way that has less room chooses first.
+	if inner.H() < inner.W() {
+		lay(k.yBars, true)
+		lay(k.xBars, false)
+		return
 	}
 	lay(k.xBars, false)
 	lay(k.yBars, true)
@@ -170,9 +179,6 @@ func (m *maker) showBrokenBar(b *bar, upright bool) {
 		reg.Polyline(m.page, tiling.Thin, false, place(x0, y0), place(x1, y1))
 	}
 	end := bestAlong + b.length
-	defer func() {
-		m.room.take(geom.EmptyRect().Include(place(bestAlong, bestAcross-tiling.BarHalf)).Include(place(end, bestAcross+tiling.BarHalf)).Grow(1))
-	}()
 	for _, x := range [2]float64{bestAlong, end} {
 		line(x, bestAcross-tiling.BarHalf, x, bestAcross+tiling.BarHalf)
 	}
@@ -189,6 +195,7 @@ func (m *maker) showBrokenBar(b *bar, upright bool) {
 	if end > from {
 		line(from, bestAcross, end, bestAcross)
 	}
+	m.room.take(geom.EmptyRect().Include(place(bestAlong, bestAcross-tiling.BarHalf)).Include(place(end, bestAcross+tiling.BarHalf)).Grow(1))
 	if at, ok := m.room.findLow(b.width+1, drawing.Lettering3_5+1); ok {
 		reg.Write(at.Add(geom.Point{X: 0.5, Y: 0.5}), drawing.Lettering2_5, false, b.words)
 		m.room.take(geom.Rect{Min: at, Max: at.Add(geom.Point{X: b.width + 1, Y: drawing.Lettering3_5 + 1})})

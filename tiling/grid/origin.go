@@ -2,6 +2,7 @@ package grid
 
 import (
 	"math/bits"
+	"slices"
 
 	"markout/layout/geom"
 )
@@ -23,7 +24,7 @@ type zone struct {
 
 // spot is a block of windows, one for each origin, and which of them are wanted.
 type spot struct {
-	c, r  int
+	c, r  int32
 	rows  [fine]uint32 // of each row of intervals: what each origin's window has of its own there, and above bit 16 on its left lap
 	zones [origins]zone
 	want  [origins]uint16
@@ -38,7 +39,8 @@ func (s *sieve) solve(bounds geom.Rect) (found, error) {
 	if s.full {
 		return found{}, errTooMany
 	}
-	spots, at := s.spots()
+	at := s.place()
+	spots := s.spots
 	for i := range spots {
 		s.gather(&spots[i])
 	}
@@ -74,7 +76,7 @@ func (s *sieve) solve(bounds geom.Rect) (found, error) {
 	f := found{origin: s.originAt(bi, bj), slack: bslack, cells: make([][2]int, 0, best)}
 	for i := range spots {
 		if p := &spots[i]; p.want[bj]>>bi&1 != 0 {
-			f.cells = append(f.cells, [2]int{p.c, p.r})
+			f.cells = append(f.cells, [2]int{int(p.c), int(p.r)})
 		}
 	}
 	return f, nil
@@ -95,8 +97,9 @@ func lopsided(a, b, step float64) float64 {
 	return after - before
 }
 
-// spots returns a spot for each block and for the two before it each way, whose windows reach into it, row by row.
-func (s *sieve) spots() ([]spot, *plane) {
+// place makes a spot for each block and for the two before it each way, whose windows reach into it, row by row, and returns
+// where they are.
+func (s *sieve) place() *plane {
 	w, h := s.tiles.w, s.tiles.h
 	near := newPlane(-2, -2, w, h)
 	each := func(visit func(c, r int)) {
@@ -133,17 +136,17 @@ func (s *sieve) spots() ([]spot, *plane) {
 			places = append(places, [2]int{i%near.w + near.c0, i/near.w + near.r0})
 		}
 	}
-	list := make([]spot, len(places))
+	s.spots = slices.Grow(s.spots[:0], len(places))
 	for i, p := range places {
-		list[i].c, list[i].r = p[0], p[1]
+		s.spots = append(s.spots, spot{c: int32(p[0]), r: int32(p[1])})
 		near.set(p[0], p[1], int32(i))
 	}
-	return list, near
+	return near
 }
 
 // gather works out, row by row of intervals, on which origins' windows of this column of blocks something lies.
 func (s *sieve) gather(p *spot) {
-	here, next := s.tiles.get(p.c, p.r), s.tiles.get(p.c+1, p.r)
+	here, next := s.tiles.get(int(p.c), int(p.r)), s.tiles.get(int(p.c)+1, int(p.r))
 	if here < 0 && next < 0 {
 		return
 	}
@@ -185,7 +188,7 @@ func evens(w uint64) uint16 {
 // stack joins the rows of intervals into windows for each origin along y.
 func (s *sieve) stack(p *spot, spots []spot, at *plane) {
 	var above *spot
-	if i := at.get(p.c, p.r+1); i >= 0 {
+	if i := at.get(int(p.c), int(p.r)+1); i >= 0 {
 		above = &spots[i]
 	}
 	row := func(e int) uint32 {
@@ -227,8 +230,8 @@ func (s *sieve) stack(p *spot, spots []spot, at *plane) {
 
 // choose decides which windows are wanted.
 func (s *sieve) choose(spots []spot, at *plane) {
-	find := func(c, r int) *spot {
-		if i := at.get(c, r); i >= 0 {
+	find := func(c, r int32) *spot {
+		if i := at.get(int(c), int(r)); i >= 0 {
 			return &spots[i]
 		}
 		return nil
@@ -300,11 +303,11 @@ func (s *sieve) choose(spots []spot, at *plane) {
 }
 
 // drop takes back a window that was wanted for its laps alone where the windows beside it, wanted later, show them all.
-func (p *spot) drop(added [origins]uint16, find func(c, r int) *spot) {
+func (p *spot) drop(added [origins]uint16, find func(c, r int32) *spot) {
 	var beside [3][3]*spot
 	for dr := range 3 {
 		for dc := range 3 {
-			beside[dr][dc] = find(p.c+dc-1, p.r+dr-1)
+			beside[dr][dc] = find(p.c+int32(dc)-1, p.r+int32(dr)-1)
 		}
 	}
 	for j, a := range added {

@@ -95,8 +95,8 @@ type piece struct {
 	owner  int32
 	length float64
 	line   []geom.Point // on the page
-	name   string       // of its only copy that is named on the page; empty for the element's own
-	copies int
+	name   tiling.Text  // the only name that the drawing gives it on this page, held back until a larger one has been tried
+	names  int
 }
 
 // pieceOf returns the record of an owner on this page.
@@ -186,14 +186,22 @@ func (m *maker) showWord(w *word) {
 		layer = drawing.Furniture
 		if w.mark.Owner >= 0 {
 			pc := m.pieceOf(w.mark.Owner)
-			if pc.copies == 0 || pc.name != t.Text {
-				pc.copies++
-				pc.name = t.Text
+			if pc.names++; pc.names == 1 {
+				pc.name = t
+				m.takeWord(w)
+				return
+			}
+			if pc.names == 2 {
+				m.page.Layers[layer].Texts = append(m.page.Layers[layer].Texts, pc.name)
 			}
 		}
 	}
 	c := &m.page.Layers[layer]
 	c.Texts = append(c.Texts, t)
+	m.takeWord(w)
+}
+
+func (m *maker) takeWord(w *word) {
 	m.room.take(geom.Rect{Min: w.box.Min.Add(m.shift), Max: w.box.Max.Add(m.shift)}.Grow(1))
 }
 

@@ -41,6 +41,7 @@ type sieve struct {
 
 	tiles *plane
 	bits  [][fine]uint32
+	spots []spot // scratch of solve
 	lastC int
 	lastR int
 	last  int32
@@ -53,9 +54,10 @@ type sieveAxis struct {
 	rest     float64 // of f
 }
 
-// newSieve begins the search for windows of live size that lap, over a drawing's bounds and half its widest line.
-func newSieve(live geom.Point, lap, half float64, bounds geom.Rect) *sieve {
-	s := &sieve{butt: lap < 2*half}
+// reset begins the search for windows of live size that lap, over a drawing's bounds and half its widest line. A sieve is used
+// again for the sheet's other way round, since it is the largest thing that laying out a drawing needs.
+func (s *sieve) reset(live geom.Point, lap, half float64, bounds geom.Rect) {
+	*s = sieve{butt: lap < 2*half, bits: s.bits[:0], spots: s.spots[:0]}
 	step := live.Sub(geom.Point{X: lap, Y: lap})
 	s.base = bounds.Min.Sub(step).Sub(geom.Point{X: half + hair, Y: half + hair})
 	over, inset := lap-2*half, half
@@ -72,7 +74,6 @@ func newSieve(live geom.Point, lap, half float64, bounds geom.Rect) *sieve {
 	h := int((bounds.H()+2*half)/step.Y) + 4
 	s.tiles = newPlane(0, 0, w, h)
 	s.lastC = -1
-	return s
 }
 
 func (a *sieveAxis) scale(x float64) float64 { return (x - a.shift) / a.f }

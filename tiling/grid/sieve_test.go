@@ -55,7 +55,8 @@ func TestWantedWindowsShowEverything(t *testing.T) {
 		live := geom.Point{X: 80 + r.Float64()*200, Y: 80 + r.Float64()*200}
 		lap := [...]float64{0, 1, 5, 10, 25}[r.IntN(5)]
 		k := scribble(r, 200+r.Float64()*1500)
-		s := newSieve(live, lap, k.half, k.bounds)
+		var s sieve
+		s.reset(live, lap, k.half, k.bounds)
 		s.walk(k)
 		f, err := s.solve(k.bounds)
 		require.NoError(t, err)
@@ -103,7 +104,8 @@ func TestCountsAgreeWithOneOriginAtATime(t *testing.T) {
 		live := geom.Point{X: 100 + r.Float64()*100, Y: 100 + r.Float64()*100}
 		lap := [...]float64{5, 10, 20}[r.IntN(3)]
 		k := scribble(r, 600)
-		s := newSieve(live, lap, k.half, k.bounds)
+		var s sieve
+		s.reset(live, lap, k.half, k.bounds)
 		s.walk(k)
 		f, err := s.solve(k.bounds)
 		require.NoError(t, err)
