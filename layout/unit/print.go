@@ -176,14 +176,15 @@ func appendFeet(dst []byte, mm float64, parts int64) []byte {
 		dst = strconv.AppendInt(dst, feet, 10)
 		dst = append(dst, "'-"...)
 	}
-	if inches > 0 || top == 0 {
+	whole := inches > 0 || top == 0 || feet > 0 // after feet a 0 stands, so that nobody reads 22'-7/8" as 22'-7"
+	if whole {
 		dst = strconv.AppendInt(dst, inches, 10)
 	}
 	if top > 0 {
 		for top%2 == 0 {
 			top, parts = top/2, parts/2
 		}
-		if inches > 0 {
+		if whole {
 			dst = append(dst, ' ')
 		}
 		dst = strconv.AppendInt(dst, top, 10)
