@@ -182,8 +182,8 @@ func (s *sieve) tile(c, r int) *[fine]uint32 {
 	}
 	i := s.tiles.get(c, r)
 	if i < 0 {
-		// Nine windows at most share a block.
-		if len(s.bits) > 9*MostPages {
+		// A window reaches over four blocks.
+		if len(s.bits) > 4*MostPages {
 			s.full = true
 			return &s.bits[0]
 		}
