@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"math"
+	"slices"
 
 	"markout/layout/drawing"
 	"markout/tiling"
@@ -14,6 +15,8 @@ type content struct {
 	used   usage
 	forms  []*tiling.Form // shown by the stream, by the order of their names: X0, X1 …
 	layers [drawing.Layers]bool
+
+	x, y int64 // where the 0,0 of what is being added lies
 
 	width     int64   // of lines; −1 unknown
 	stroke    float64 // tone of lines; −1 unknown
@@ -29,6 +32,7 @@ type content struct {
 func (c *content) begin(form bool) {
 	c.buf, c.forms = c.buf[:0], c.forms[:0]
 	c.layers = [drawing.Layers]bool{}
+	c.x, c.y = 0, 0
 	c.width, c.stroke, c.fill = -1, 0, 0
 	c.dash, c.phase, c.dashKnown = nil, 0, true
 	c.hidden = false
@@ -84,23 +88,50 @@ func (c *content) add(from *tiling.Content) {
 
 func (c *content) int(v int64) { c.buf = appendInt(c.buf, v) }
 
+// smallForm is the size up to which a form is drawn again wherever it is shown: about the bytes that showing it would
+// take, and a reader's trouble of opening it besides.
+const smallForm = 60
+
+// small reports whether a form is drawn again wherever it is shown.
+func small(f *tiling.Form) bool {
+	if len(f.Uses) > 0 {
+		return false
+	}
+	size := 0
+	for i := range f.Fills {
+		for _, ring := range f.Fills[i].Rings {
+			size += 12 * len(ring)
+		}
+	}
+	for i := range f.Strokes {
+		for k := range f.Strokes[i].Runs {
+			size += 12 * len(f.Strokes[i].Runs[k].Points)
+		}
+	}
+	for i := range f.Texts {
+		size += 15 + len(f.Texts[i].Text)
+	}
+	return size <= smallForm
+}
+
 // use shows a form.
 func (c *content) use(u *tiling.Use) {
 	if u.Form == nil {
 		return
 	}
-	n := -1
-	for i, f := range c.forms {
-		if f == u.Form {
-			n = i
-			break
-		}
+	x, y := units(u.At.X)+c.x, units(u.At.Y)+c.y
+	if small(u.Form) {
+		fromX, fromY := c.x, c.y
+		c.x, c.y = x, y
+		c.add(&u.Form.Content)
+		c.x, c.y = fromX, fromY
+		return
 	}
+	n := slices.Index(c.forms, u.Form)
 	if n < 0 {
 		n = len(c.forms)
 		c.forms = append(c.forms, u.Form)
 	}
-	x, y := units(u.At.X), units(u.At.Y)
 	moved := x != 0 || y != 0
 	if moved {
 		c.buf = append(c.buf, "q 1 0 0 1 "...)

@@ -34,13 +34,14 @@ type document struct {
 	labels labels
 	layers [drawing.Layers]bool
 	used   usage
+	fonts  map[fontKey]ref // the first of a font's objects
 	forms  map[*tiling.Form]ref
 	shown  map[string]ref // resource dictionaries by the forms in them
 	body   []byte         // scratch
 }
 
 func newDocument(w io.Writer, doc *tiling.Document) *document {
-	d := &document{doc: doc, file: newFile(w), used: usage{}, forms: map[*tiling.Form]ref{}, shown: map[string]ref{}}
+	d := &document{doc: doc, file: newFile(w), used: usage{}, fonts: map[fontKey]ref{}, forms: map[*tiling.Form]ref{}, shown: map[string]ref{}}
 	d.file.alloc(int(prologue))
 	if n := (doc.Pages + kidsANode - 1) / kidsANode; n > 1 {
 		d.nodes = d.file.alloc(n)
@@ -81,7 +82,7 @@ func (d *document) addPage(i int, p *madePage, deflated []byte) error {
 		b = appendMediaBox(b, p.w, p.h)
 	}
 	if len(p.forms) > 0 {
-		r, err := d.resourcesWith(p.forms, nil)
+		r, err := d.resourcesWith(p.forms)
 		if err != nil {
 			return err
 		}

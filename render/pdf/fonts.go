@@ -4,27 +4,49 @@ import (
 	"crypto/sha256"
 	"encoding/binary"
 	"slices"
-	"unicode/utf16"
 
 	"markout/layout/lettering"
 )
 
+// Objects of a font, counted from its own.
+const (
+	fontDescriptor = 1 + iota
+	fontData
+	fontUnicode
+	fontObjects
+)
+
+// appendFonts appends a resource dictionary's fonts, those used.
+func (d *document) appendFonts(b []byte, used usage) []byte {
+	b = append(b, "<<"...)
+	for page := range codes().runes {
+		for _, k := range []fontKey{{false, uint8(page)}, {true, uint8(page)}} {
+			if used[k] == nil {
+				continue
+			}
+			if d.fonts[k] == 0 {
+				d.fonts[k] = d.file.alloc(fontObjects)
+			}
+			b = appendRef(append(append(append(b, '/'), k.name()...), ' '), d.fonts[k])
+		}
+	}
+	return append(b, ">>"...)
+}
+
 // writeFonts writes the fonts of the code pages that the document used.
 func (d *document) writeFonts() {
-	b := []byte("<<")
+	d.file.object(fonts, d.appendFonts(nil, d.used))
 	for page := range codes().runes {
 		for _, k := range []fontKey{{false, uint8(page)}, {true, uint8(page)}} {
 			if set := d.used[k]; set != nil {
-				b = append(append(append(b, '/'), k.name()...), ' ')
-				b = appendRef(b, d.writeFont(k, set))
+				d.writeFont(d.fonts[k], k, set)
 			}
 		}
 	}
-	d.file.object(fonts, append(b, ">>"...))
 }
 
 // writeFont writes one font: its dictionary, descriptor, file, and the characters that its codes stand for.
-func (d *document) writeFont(k fontKey, used *[256]bool) ref {
+func (d *document) writeFont(font ref, k fontKey, used *[256]bool) {
 	face, runes := lettering.Of(k.bold), &codes().runes[k.page]
 	program := subset(face, runes, used)
 	name, stem := "GoRegular", 76 // the width of I's stem, measured in the face
@@ -39,8 +61,7 @@ func (d *document) writeFont(k fontKey, used *[256]bool) ref {
 			first, last = min(first, code), max(last, code)
 		}
 	}
-	font := d.file.alloc(4)
-	descriptor, data, unicode := font+1, font+2, font+3
+	descriptor, data, unicode := font+fontDescriptor, font+fontData, font+fontUnicode
 
 	b := append([]byte("<</Type/Font/Subtype/TrueType/BaseFont/"), name...)
 	b = append(b, "/FirstChar "...)
@@ -85,7 +106,6 @@ func (d *document) writeFont(k fontKey, used *[256]bool) ref {
 	length := appendInt([]byte("/Length1 "), int64(len(program)))
 	d.file.stream(data, string(length), d.file.z.deflate(program))
 	d.file.stream(unicode, "", d.file.z.deflate(toUnicode(runes, used)))
-	return font
 }
 
 // thousandths turns the face's units into those of PDF's glyph space.
@@ -107,28 +127,29 @@ func toUnicode(runes *[256]rune, used *[256]bool) []byte {
 		"/CMapName/Adobe-Identity-UCS def/CMapType 2 def 1 begincodespacerange<00><FF>endcodespacerange\n"
 	const end = "endcmap CMapName currentdict/CMap defineresource pop end end"
 	b := []byte(begin)
-	var lines [][]byte
-	for code, u := range used {
-		if !u {
+	var ranges [][]byte
+	for code := firstCode; code < 256; code++ {
+		if !used[code] {
 			continue
 		}
-		r := runes[code]
-		if r == missingRune {
-			r = '\ufffd'
+		first, from := code, runes[code]
+		if from == missingRune {
+			from = '\ufffd'
 		}
-		line := appendHex(nil, []byte{byte(code)})
-		var u16 []byte
-		for _, v := range utf16.Encode([]rune{r}) {
-			u16 = binary.BigEndian.AppendUint16(u16, v)
+		// Through codes that are not used too: fewer, longer ranges. Only the last byte counts up (ISO 32000-1, 9.10.3).
+		for code < 255 && runes[code+1] == runes[code]+1 && runes[code+1]&0xff != 0 {
+			code++
 		}
-		lines = append(lines, append(appendHex(line, u16), '\n'))
+		line := appendHex(nil, []byte{byte(first)})
+		line = appendHex(line, []byte{byte(code)})
+		ranges = append(ranges, append(appendHex(line, binary.BigEndian.AppendUint16(nil, uint16(from))), '\n'))
 	}
-	for part := range slices.Chunk(lines, 100) { // no more than 100 at a time (Adobe technical note 5014)
-		b = append(appendInt(b, int64(len(part))), "beginbfchar\n"...)
+	for part := range slices.Chunk(ranges, 100) { // no more than 100 at a time (Adobe technical note 5014)
+		b = append(appendInt(b, int64(len(part))), "beginbfrange\n"...)
 		for _, line := range part {
 			b = append(b, line...)
 		}
-		b = append(b, "endbfchar\n"...)
+		b = append(b, "endbfrange\n"...)
 	}
 	return append(b, end...)
 }

@@ -19,15 +19,13 @@ func (d *document) writeForm(f *tiling.Form, inside []*tiling.Form) (ref, error)
 			return 0, fmt.Errorf("pdf: a form shows itself")
 		}
 	}
-	c := content{codes: codes(), used: d.used}
+	c := content{codes: codes(), used: usage{}}
 	c.begin(true)
 	c.add(&f.Content)
-	own := resources
-	if len(c.forms) > 0 {
-		var err error
-		if own, err = d.resourcesWith(c.forms, append(inside, f)); err != nil {
-			return 0, err
-		}
+	d.used.add(c.used)
+	shown, err := d.formEntries(c.forms, append(inside, f))
+	if err != nil {
+		return 0, err
 	}
 	r := d.file.alloc(1)
 	d.forms[f] = r
@@ -36,21 +34,41 @@ func (d *document) writeForm(f *tiling.Form, inside []*tiling.Form) (ref, error)
 	b = appendInt(b, units(-beyond))
 	b = appendInt(b, units(f.W+beyond))
 	b = appendInt(b, units(f.H+beyond))
-	b = appendRef(append(b, "]/Resources "...), own)
+	b = append(b, "]/Resources<<"...)
+	if len(c.used) > 0 {
+		b = d.appendFonts(append(b, "/Font"...), c.used)
+	}
+	b = append(appendForms(b, shown), ">>"...)
 	d.file.stream(r, string(b), d.file.z.deflate(c.buf))
 	return r, nil
 }
 
-// resourcesWith returns the resources of what shows forms; those that show the same forms share them. Inside are the
-// forms that are being written.
-func (d *document) resourcesWith(forms, inside []*tiling.Form) (ref, error) {
+// formEntries writes forms that are met for the first time and returns all as entries of a resource dictionary, by the
+// names that content shows them by. Inside are the forms that are being written.
+func (d *document) formEntries(forms, inside []*tiling.Form) ([]byte, error) {
 	var entries []byte
 	for i, f := range forms {
 		r, err := d.writeForm(f, inside)
 		if err != nil {
-			return 0, err
+			return nil, err
 		}
 		entries = appendRef(appendInt(append(entries, "/X"...), int64(i)), r)
+	}
+	return entries, nil
+}
+
+func appendForms(b, entries []byte) []byte {
+	if len(entries) == 0 {
+		return b
+	}
+	return append(append(append(b, "/XObject<<"...), entries...), ">>"...)
+}
+
+// resourcesWith returns the resources of a page that shows forms; pages that show the same forms share them.
+func (d *document) resourcesWith(forms []*tiling.Form) (ref, error) {
+	entries, err := d.formEntries(forms, nil)
+	if err != nil {
+		return 0, err
 	}
 	r, ok := d.shown[string(entries)]
 	if !ok {
@@ -61,12 +79,10 @@ func (d *document) resourcesWith(forms, inside []*tiling.Form) (ref, error) {
 	return r, nil
 }
 
-// resourceBody is a resource dictionary: the document's fonts and layers, and the forms of entries.
+// resourceBody is a page's resource dictionary: the document's fonts and layers, and the forms of entries. A form's own
+// names no more than it needs: readers open every font of it again wherever the form is shown.
 func resourceBody(entries []byte) []byte {
 	b := appendRef([]byte("<</Font "), fonts)
 	b = appendRef(append(b, "/Properties "...), layerGroups)
-	if len(entries) > 0 {
-		b = append(append(append(b, "/XObject<<"...), entries...), ">>"...)
-	}
-	return append(b, ">>"...)
+	return append(appendForms(b, entries), ">>"...)
 }

@@ -101,7 +101,7 @@ func (c *content) points(points []geom.Point, closed bool) bool {
 	var x0, y0, x, y int64
 	n := 0
 	for i := range points {
-		px, py := units(points[i].X), units(points[i].Y)
+		px, py := units(points[i].X)+c.x, units(points[i].Y)+c.y
 		switch {
 		case n == 0:
 			x0, y0 = px, py

@@ -52,7 +52,7 @@ type textLine struct {
 // moveText begins a line at a text's place: by its distance from the line before where both stand the same way
 // up by quarter turns, otherwise by a matrix.
 func (c *content) moveText(line *textLine, t *tiling.Text) {
-	x, y := units(t.At.X), units(t.At.Y)
+	x, y := units(t.At.X)+c.x, units(t.At.Y)+c.y
 	turn := quarterTurns(t.Turn)
 	if turn >= 0 && turn == line.turn {
 		dx, dy := x-line.x, y-line.y
