@@ -32,12 +32,10 @@ func BenchmarkWrite(b *testing.B) {
 func BenchmarkMakeAlone(b *testing.B) {
 	doc := newRings(20, 12, 400).document()
 	for b.Loop() {
-		var page = new(pageOf)
+		var page tiling.Page
 		for i := range doc.Pages {
 			page.Reset()
-			doc.Make(i, &page.Page)
+			doc.Make(i, &page)
 		}
 	}
 }
-
-type pageOf struct{ tiling.Page }
