@@ -53,7 +53,11 @@ func newKeyMap(g *grid, side float64) keyMap {
 	case n > mapDense:
 		m.every = 5
 	}
-	m.lines(g)
+	if m.every > 1 {
+		m.sparse(g)
+	} else {
+		m.lines(g)
+	}
 	if m.every > 1 && side == mapSide {
 		m.inset = newInset()
 	}
@@ -76,21 +80,76 @@ func (m *keyMap) cellBox(g *grid, c *cell) geom.Rect {
 	return m.place(geom.Rect{Min: lo, Max: lo.Add(g.step)})
 }
 
-// lines draws the edges of printed cells: those between printed and not printed ones, and of the others every so many.
+// corner returns where the lower left corner of a cell lies on the form.
+func (m *keyMap) corner(g *grid, c, r int) geom.Point {
+	a := seamInset(g.lap)
+	return geom.Point{X: g.origin.X + a + float64(c)*g.step.X, Y: g.origin.Y + a + float64(r)*g.step.Y}.Mul(m.scale).Add(m.zero)
+}
+
+// sparse draws a map of many cells: every so many lines from end to end of what is printed, and in grey the gaps that
+// can be seen. Drawing the edges of each single gap would blacken the map and be most of what a reader draws of a page;
+// which of a page's neighbours are printed is seen in the inset.
+func (m *keyMap) sparse(g *grid) {
+	lo, hi := [2]int{math.MaxInt, math.MaxInt}, [2]int{math.MinInt, math.MinInt}
+	for i := range g.cells {
+		for k, v := range [2]int{g.cells[i].c, g.cells[i].r} {
+			lo[k], hi[k] = min(lo[k], v), max(hi[k], v+1)
+		}
+	}
+	pen := tiling.Pen{Width: drawing.FineLine}
+	for way := range 2 { // lines of one column edge, then of one row edge
+		for at := lo[way]; at <= hi[way]; at++ {
+			if at%m.every != 0 && at != lo[way] && at != hi[way] {
+				continue
+			}
+			from, to := math.MaxInt, math.MinInt
+			for i := range g.cells {
+				across, along := g.cells[i].c, g.cells[i].r
+				if way == 1 {
+					across, along = along, across
+				}
+				if across == at || across == at-1 {
+					from, to = min(from, along), max(to, along+1)
+				}
+			}
+			if from > to {
+				continue
+			}
+			p, q := m.corner(g, at, from), m.corner(g, at, to)
+			if way == 1 {
+				p, q = m.corner(g, from, at), m.corner(g, to, at)
+			}
+			m.form.Line(nil, pen, p.X, p.Y, q.X, q.Y)
+		}
+	}
+	var gaps [][]geom.Point
+	for r := lo[1]; r < hi[1]; r++ {
+		for c := lo[0]; c < hi[0]; {
+			from := c
+			for c < hi[0] && g.place.get(c, r) < 0 {
+				c++
+			}
+			if c-from >= m.every {
+				gaps = append(gaps, tiling.Box(geom.Rect{Min: m.corner(g, from, r), Max: m.corner(g, c, r+1)}))
+			}
+			c = max(c, from+1)
+		}
+	}
+	if len(gaps) > 0 {
+		m.form.Fills = append(m.form.Fills, tiling.Fill{Tone: absent, Rings: gaps})
+	}
+}
+
+// lines draws the edges of printed cells.
 func (m *keyMap) lines(g *grid) {
 	pen := tiling.Pen{Width: drawing.FineLine}
-	a := seamInset(g.lap)
-	at := func(c, r int) geom.Point {
-		return geom.Point{X: g.origin.X + a + float64(c)*g.step.X, Y: g.origin.Y + a + float64(r)*g.step.Y}.Mul(m.scale).Add(m.zero)
-	}
+	at := func(c, r int) geom.Point { return m.corner(g, c, r) }
 	// edges lists, as across and along, the edges that lie before a printed cell, and behind one that has none after it.
 	edges := func(dc, dr int) (out [][2]int) {
 		for i := range g.cells {
 			c := &g.cells[i]
 			across, along := c.c*dc+c.r*dr, c.c*dr+c.r*dc
-			if across%m.every == 0 || g.place.get(c.c-dc, c.r-dr) < 0 {
-				out = append(out, [2]int{along, across})
-			}
+			out = append(out, [2]int{along, across})
 			if g.place.get(c.c+dc, c.r+dr) < 0 {
 				out = append(out, [2]int{along, across + 1})
 			}
