@@ -30,7 +30,7 @@ func (j *lengthJob) longestOffcut(bars []chosen) int64 {
 // offcut of x is an order in which one bar is shorter by x.
 func (j *lengthJob) gather(bars []chosen) []chosen {
 	buy, length := 0, 0.0
-	most := int64(0) // no offcut is longer
+	most := int64(0) // no offcut is longer: than a bar with one piece, nor than all offcuts together
 	for _, b := range bars {
 		if b.buy {
 			buy++
@@ -40,6 +40,11 @@ func (j *lengthJob) gather(bars []chosen) []chosen {
 	for _, b := range j.stock {
 		most = max(most, units(b.Length)-j.sizes[len(j.sizes)-1]*j.grain)
 	}
+	spare := int64(0)
+	for _, b := range bars {
+		spare += b.whole - j.load(b.counts)
+	}
+	most = min(most, spare)
 	least := j.longestOffcut(bars)
 	// Offcuts of one stock length differ by whole grains, those of several by their common part.
 	fine := j.grain
@@ -47,8 +52,8 @@ func (j *lengthJob) gather(bars []chosen) []chosen {
 		fine = gcd(fine, units(b.Length)-units(j.stock[0].Length))
 	}
 	fine = max(fine, -fine)
-	steps := j.opt.Effort.steps() / 8
-	for high := most; high-least >= max(fine, gatherTo); {
+	left := j.opt.Effort.steps() / 2
+	for high := most; left > 0 && high-least >= max(fine, gatherTo); {
 		x := least + (high-least+1)/2
 		r := rule{
 			cost:    func(k barKind) float64 { return 1 },
@@ -73,7 +78,8 @@ func (j *lengthJob) gather(bars []chosen) []chosen {
 			}
 			o.kinds[i].use = append(o.kinds[i].use, use)
 		}
-		a := o.solve(nil, float64(len(bars)), steps)
+		a := o.solve(nil, float64(len(bars)), min(left, j.opt.Effort.steps()/8))
+		left -= a.work
 		switch {
 		case a.bars != nil:
 			bars = chosenBars(a.bars, all)

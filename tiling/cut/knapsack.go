@@ -27,13 +27,20 @@ type state struct {
 
 // mostStates is how many states a level may hold before it is thinned; the answer then is a good one and its
 // upper bound that of the continuous knapsack.
-const mostStates = 1 << 19
+const mostStates = 1 << 17
 
 // countIn has the states made counted in work.
 func (r *bestRod) countIn(work *int64) { r.work = work }
 
+// fewStates is how many a level holds where a good filling will do.
+const fewStates = 1 << 8
+
 // fill answers filler: counts by item, or nil where nothing but what is barred is worth more than floor.
-func (r *bestRod) fill(kind int, worth []float64, most []int, floor float64, barred func([]int) bool) filling {
+func (r *bestRod) fill(kind int, worth []float64, most []int, floor float64, barred func([]int) bool, rough bool) filling {
+	limit := mostStates
+	if rough {
+		limit = fewStates
+	}
 	capacity := r.caps[kind]
 	r.items = r.items[:0]
 	for i, s := range r.sizes {
@@ -67,16 +74,9 @@ func (r *bestRod) fill(kind int, worth []float64, most []int, floor float64, bar
 			return s.worth+float64(capacity-s.used)*next >= floor-slack
 		}
 		r.levels[k+1] = r.grow(r.levels[k+1], r.levels[k], i, worth[i], most[i], capacity, keep)
-		if n := len(r.levels[k+1]); n > mostStates {
+		if len(r.levels[k+1]) > limit {
 			exact = false
-			thin := r.levels[k+1][:0]
-			for j := 0; j < n; j += 2 {
-				thin = append(thin, r.levels[k+1][j])
-			}
-			if n%2 == 0 {
-				thin = append(thin, r.levels[k+1][n-1])
-			}
-			r.levels[k+1] = thin
+			r.levels[k+1] = thin(r.levels[k+1], limit)
 		}
 	}
 	out := filling{upper: floor}
@@ -128,7 +128,7 @@ func (r *bestRod) grow(into, prev []state, i int, worth float64, most int, capac
 		r.scratch[flip] = merge(r.scratch[flip][:0], from, int64(p)*size, float64(p)*worth, capacity)
 		from = r.scratch[flip]
 		flip = 1 - flip
-		*r.work += int64(2 * len(from))
+		*r.work += int64(10 * len(from))
 		if len(from) > 4*mostStates {
 			break // far too many: the level is thinned anyway
 		}
@@ -140,6 +140,16 @@ func (r *bestRod) grow(into, prev []state, i int, worth float64, most int, capac
 		}
 	}
 	return into
+}
+
+// thin keeps about half of limit states of a level, evenly, and the last.
+func thin(level []state, limit int) []state {
+	by := 2 * len(level) / limit
+	out := level[:0]
+	for i := 0; i < len(level)-1; i += by {
+		out = append(out, level[i])
+	}
+	return append(out, level[len(level)-1])
 }
 
 // merge appends to out the states of a and those of a moved on by (size, worth), less those that are beaten.

@@ -395,7 +395,8 @@ func (j *lengthJob) fewest() []chosen {
 		a = o.solve(start(kept, all), math.Inf(-1), steps)
 	}
 	j.proven = j.proven && a.proven
-	j.barsLeast = int(a.bound)
+	j.barsLeast = max(int(a.bound), j.barsByVolume())
+	j.proven = j.proven || j.buyLeast == r.buy && j.barsLeast == len(a.bars)
 	bars := chosenBars(a.bars, all)
 	if !j.lengthsDiffer() {
 		return bars
@@ -410,6 +411,18 @@ func (j *lengthJob) fewest() []chosen {
 	a = o.solve(start(bars, all), math.Inf(-1), steps)
 	j.proven = j.proven && a.proven
 	return chosenBars(a.bars, all)
+}
+
+// barsByVolume is how many of the longest bars hold all pieces if they could be poured.
+func (j *lengthJob) barsByVolume() int {
+	sum, longest := 0.0, 0.0
+	for i, s := range j.sizes {
+		sum += float64(s) * float64(j.demand[i])
+	}
+	for _, k := range j.kinds {
+		longest = max(longest, float64(k.capacity))
+	}
+	return int(wholeUp(sum / longest))
 }
 
 func (j *lengthJob) lengthsDiffer() bool {

@@ -68,10 +68,16 @@ func (m *master) relax() relaxation {
 	}
 	best := math.Inf(-1)
 	for {
-		if !m.lp.improve() {
-			return relaxation{bound: max(0, best), gaveUp: true}
+		if m.work >= m.budget {
+			return m.giveUp(best)
 		}
-		found, bound := m.price()
+		if !m.lp.improve() {
+			return m.giveUp(best)
+		}
+		if found, _ := m.price(true); found {
+			continue
+		}
+		found, bound := m.price(false)
 		if m.lp.feasible {
 			best = max(best, bound)
 			whole := wholeUp(best * m.scale)
@@ -86,21 +92,31 @@ func (m *master) relax() relaxation {
 		}
 		if !found {
 			if !m.lp.feasible { // lacking, but not by enough to be sure: leave it undecided
-				return relaxation{bound: max(0, best), gaveUp: true}
+				return m.giveUp(best)
 			}
 			break
 		}
-		if m.work >= m.budget {
-			return relaxation{bound: max(0, best), gaveUp: true}
-		}
 	}
-	out := relaxation{bound: max(0, best)}
+	return relaxation{bound: max(0, best), amounts: m.amounts()}
+}
+
+// giveUp is what is known before the program came to its end; its amounts are good to round, no more.
+func (m *master) giveUp(bound float64) relaxation {
+	r := relaxation{bound: max(0, bound), gaveUp: true}
+	if m.lp.feasible {
+		r.amounts = m.amounts()
+	}
+	return r
+}
+
+func (m *master) amounts() []amount {
+	var out []amount
 	for i, b := range m.lp.basis {
 		if b >= 0 && m.lp.value[i] > wholeSlack {
-			out.amounts = append(out.amounts, amount{m.inLP[b], m.lp.value[i]})
+			out = append(out, amount{m.inLP[b], m.lp.value[i]})
 		}
 	}
-	slices.SortFunc(out.amounts, func(a, b amount) int { return a.col - b.col })
+	slices.SortFunc(out, func(a, b amount) int { return a.col - b.col })
 	return out
 }
 
@@ -187,7 +203,8 @@ func (m *master) enter(c int) {
 // price fills one bar of each kind at the program's prices. It says whether a column came that lowers the
 // cost, and gives Lagrange's bound on the cost of the phase under way: the prices' worth of the right
 // sides, less what any bar could still save times the number of bars there can be.
-func (m *master) price() (found bool, bound float64) {
+// A rough pricing only looks for columns.
+func (m *master) price(rough bool) (found bool, bound float64) {
 	m.lp.price()
 	duals := m.lp.duals
 	worth := make([]float64, len(m.rowOf))
@@ -230,7 +247,7 @@ func (m *master) price() (found bool, bound float64) {
 			}
 			_, capped := m.caps[c]
 			return capped
-		})
+		}, rough)
 		bound -= max(0, f.upper-floor) * float64(times)
 		if f.counts != nil {
 			c := m.column(filled{k, f.counts, f.layout})

@@ -31,8 +31,9 @@ type filled struct {
 type filler interface {
 	// countIn tells where the steps taken are counted.
 	countIn(work *int64)
-	// fill finds a filling worth more than floor that is not barred, if there is one.
-	fill(kind int, worth []float64, most []int, floor float64, barred func([]int) bool) filling
+	// fill finds a filling worth more than floor that is not barred, if there is one; a rough one need
+	// not find it, and its upper is not looked at.
+	fill(kind int, worth []float64, most []int, floor float64, barred func([]int) bool, rough bool) filling
 }
 
 type filling struct {
@@ -48,6 +49,7 @@ type answer struct {
 	bars   []filled
 	cost   float64
 	bound  float64 // no way costs less
+	work   int64   // steps taken
 	proven bool    // bars cost the least, or reach the target, or cannot be had at all
 }
 

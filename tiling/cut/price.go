@@ -100,7 +100,7 @@ func (o *order) solve(start []filled, target float64, budget int64) answer {
 	for len(s.open) > 0 && s.least > target && s.work < s.budget {
 		s.visit(s.next())
 	}
-	a := answer{bars: s.best, cost: s.least, bound: s.least}
+	a := answer{bars: s.best, cost: s.least, bound: s.least, work: s.work}
 	for _, n := range append(s.open, s.shut...) {
 		a.bound = min(a.bound, n.bound)
 	}
@@ -197,6 +197,7 @@ func (s *search) visit(n *node) {
 	if rel.gaveUp {
 		n.bound = bound
 		s.shut = append(s.shut, n)
+		s.round(&r, rel.amounts)
 		return
 	}
 	if len(rel.amounts) == 0 {
@@ -275,7 +276,7 @@ func (s *search) round(r *residue, amounts []amount) {
 			return true
 		}
 		for _, a := range amounts {
-			for range int(a.amount + wholeSlack) {
+			for range int(min(a.amount+wholeSlack, mostPieces)) {
 				if !take(a.col) {
 					break
 				}
