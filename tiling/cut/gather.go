@@ -14,7 +14,7 @@ func (j *lengthJob) load(counts []int) int64 {
 
 // offcut is what a bar keeps, in nanometres.
 func (j *lengthJob) offcut(b chosen) int64 {
-	return max(0, units(j.stock[b.stock].Length)-j.load(b.counts))
+	return max(0, units(j.stock[b.lot].Length)-j.load(b.counts))
 }
 
 func (j *lengthJob) longestOffcut(bars []chosen) int64 {
@@ -29,20 +29,20 @@ func (j *lengthJob) longestOffcut(bars []chosen) int64 {
 // more total length, the longest offcut, by halving what is not decided. Whether one bar can keep an
 // offcut of x is an order in which one bar is shorter by x.
 func (j *lengthJob) gather(bars []chosen) []chosen {
-	buy, length := 0, 0.0
+	buy, size := 0, 0.0
 	most := int64(0) // no offcut is longer: than a bar with one piece, nor than all offcuts together
 	for _, b := range bars {
 		if b.buy {
 			buy++
 		}
-		length += j.stock[b.stock].Length
+		size += j.lots[b.lot].size
 	}
 	for _, b := range j.stock {
 		most = max(most, units(b.Length)-j.sizes[len(j.sizes)-1]*j.grain)
 	}
 	spare := int64(0)
 	for _, b := range bars {
-		spare += b.whole - j.load(b.counts)
+		spare += units(j.stock[b.lot].Length) + units(j.kerf) - j.load(b.counts)
 	}
 	most = min(most, spare)
 	least := j.longestOffcut(bars)
@@ -52,52 +52,41 @@ func (j *lengthJob) gather(bars []chosen) []chosen {
 		fine = gcd(fine, units(b.Length)-units(j.stock[0].Length))
 	}
 	fine = max(fine, -fine)
-	left := j.opt.Effort.steps() / 2
+	left := j.steps / 2
 	for high := most; left > 0 && high-least >= max(fine, gatherTo); {
 		x := least + (high-least+1)/2
 		r := rule{
-			cost:    func(k barKind) float64 { return 1 },
+			cost:    func(stockKind) float64 { return 1 },
 			buy:     buy,
-			bars:    len(bars),
-			length:  length,
+			number:  len(bars),
+			size:    size,
 			ceiling: float64(len(bars)),
 		}
-		for _, k := range j.kinds {
-			k.lead = true
-			if k.capacity = (units(j.stock[k.stock].Length) - x) / j.grain; units(j.stock[k.stock].Length) > x {
-				r.extra = append(r.extra, k)
+		for _, k := range j.kinds() {
+			if k.lead, k.less = true, x; j.capacity(k) >= j.sizes[len(j.sizes)-1] {
+				r.leads = append(r.leads, k)
 			}
 		}
-		// All bars but the one that keeps the offcut.
 		o, all := j.order(r)
-		o.have = append(o.have, float64(len(bars)-1))
-		for i, k := range all {
-			use := 1.0
-			if k.lead {
-				use = 0
-			}
-			o.kinds[i].use = append(o.kinds[i].use, use)
-		}
-		a := o.solve(nil, float64(len(bars)), min(left, j.opt.Effort.steps()/8))
+		a := o.solve(nil, float64(len(bars)), min(left, j.steps/8))
 		left -= a.work
-		switch {
-		case a.bars != nil:
-			bars = chosenBars(a.bars, all)
+		if a.bars != nil {
+			bars = choose(a.bars, all)
 			for i := range bars {
-				bars[i].lead = false
+				bars[i].lead, bars[i].less = false, 0
 			}
 			least = max(x, j.longestOffcut(bars))
-		default:
-			high = x - 1
-			if a.proven {
-				most = high
-			}
+			continue
+		}
+		high = x - 1
+		if a.proven {
+			most = high
 		}
 	}
 	if most = max(most, least); most-least < fine {
 		most = least
 	}
 	j.longestBound = most
-	j.gathered = j.longestBound-least < gatherTo
+	j.gathered = most-least < gatherTo
 	return bars
 }

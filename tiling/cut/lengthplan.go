@@ -9,9 +9,9 @@ import (
 
 // plan writes the bars out: which is in hand, the cuts from the datum end, whose piece each is.
 func (j *lengthJob) plan(bars []chosen) *LengthPlan {
-	p := &LengthPlan{Bound: j.barsLeast, BuyBound: j.buyLeast, Proven: j.proven, LongestBound: float64(j.longestBound) * geom.Tolerance, LongestProven: j.gathered}
+	p := &LengthPlan{Bound: j.least, BuyBound: j.buyLeast, Proven: j.proven, LongestBound: float64(j.longestBound) * geom.Tolerance, LongestProven: j.gathered}
 	slices.SortStableFunc(bars, func(a, b chosen) int {
-		if c := cmp.Compare(a.stock, b.stock); c != 0 {
+		if c := cmp.Compare(a.lot, b.lot); c != 0 {
 			return c
 		}
 		if c := cmp.Compare(j.load(b.counts), j.load(a.counts)); c != 0 {
@@ -19,25 +19,14 @@ func (j *lengthJob) plan(bars []chosen) *LengthPlan {
 		}
 		return -slices.Compare(a.counts, b.counts)
 	})
-	used := make([]int, len(j.stock))
-	for i := range bars {
-		s := bars[i].stock
-		used[s]++
-		bars[i].buy = j.stock[s].Count > 0 && used[s] > j.stock[s].Count
-	}
-	slices.SortStableFunc(bars, func(a, b chosen) int {
-		if a.buy != b.buy {
-			return boolFirst(b.buy)
-		}
-		return 0
-	})
+	j.settle(bars)
 	next := make([]struct{ member, given int }, len(j.sizes))
 	number := map[string]int{}
 	short := make([]int, len(j.pieces))
 	for _, b := range bars {
-		s := j.stock[b.stock]
+		s := j.stock[b.lot]
 		number[s.Name]++
-		c := CutBar{Stock: b.stock, Name: s.Name, Number: number[s.Name], Length: s.Length, Buy: b.buy}
+		c := CutBar{Stock: b.lot, Name: s.Name, Number: number[s.Name], Length: s.Length, Buy: b.buy}
 		from := 0.0
 		for item, n := range b.counts {
 			for range n {

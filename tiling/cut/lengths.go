@@ -2,7 +2,6 @@ package cut
 
 import (
 	"cmp"
-	"math"
 	"slices"
 )
 
@@ -77,9 +76,7 @@ func Lengths(stock []Bar, pieces []Piece, kerf float64, opt Options) (*LengthPla
 	if len(j.sizes) == 0 {
 		return &LengthPlan{Proven: true, LongestProven: true}, nil
 	}
-	bars := j.fewest()
-	bars = j.gather(bars)
-	return j.plan(bars), nil
+	return j.plan(j.gather(j.fewest(j.barsByVolume()))), nil
 }
 
 func checkLengths(stock []Bar, pieces []Piece, kerf float64) error {
@@ -124,34 +121,21 @@ func checkLengths(stock []Bar, pieces []Piece, kerf float64) error {
 // lengthJob is the order that bars and pieces make. Items are the different lengths, the longest first, in
 // whole units of grain nanometres, kerf included.
 type lengthJob struct {
+	supply
 	stock  []Bar
 	pieces []Piece
 	kerf   float64
-	opt    Options
 
 	grain   int64
 	sizes   []int64
-	demand  []int
 	members [][]int // by item, the pieces of that length
-	kinds   []barKind
 
-	buyLeast, barsLeast int // bounds
-	proven              bool
-	longestBound        int64 // in nanometres
-	gathered            bool
-}
-
-// barKind is a stock length in hand, or the same to be bought.
-type barKind struct {
-	stock    int
-	capacity int64 // in grains
-	whole    int64 // in nanometres, kerf included
-	buy      bool
-	lead     bool // one bar of it is the one that keeps the long offcut
+	longestBound int64 // in nanometres
+	gathered     bool
 }
 
 func newLengthJob(stock []Bar, pieces []Piece, kerf float64, opt Options) *lengthJob {
-	j := &lengthJob{stock: stock, pieces: pieces, kerf: kerf, opt: opt}
+	j := &lengthJob{stock: stock, pieces: pieces, kerf: kerf}
 	k := units(kerf)
 	byLength := make([]int, len(pieces))
 	for i := range pieces {
@@ -173,106 +157,46 @@ func newLengthJob(stock []Bar, pieces []Piece, kerf float64, opt Options) *lengt
 	for i := range j.sizes {
 		j.sizes[i] /= j.grain
 	}
-	for i, b := range stock {
-		// A tolerance on the bar lets rounded sums that meet its end meet it.
-		whole := units(b.Length) + k + 1
-		j.kinds = append(j.kinds, barKind{stock: i, whole: whole})
-		if b.Count > 0 {
-			j.kinds = append(j.kinds, barKind{stock: i, whole: whole, buy: true})
-		}
+	for _, b := range stock {
+		j.lots = append(j.lots, lot{b.Count, float64(units(b.Length))})
 	}
-	for i := range j.kinds {
-		if j.grain > 0 {
-			j.kinds[i].capacity = j.kinds[i].whole / j.grain
+	j.steps = opt.Effort.steps()
+	j.fitter = func(o *order, all []stockKind) (filler, func([]int, []float64) ([]filled, bool)) {
+		rod := &bestRod{sizes: j.sizes}
+		for _, k := range all {
+			rod.caps = append(rod.caps, j.capacity(k))
 		}
+		open := openingOrder(all, func(k int) float64 { return float64(rod.caps[k]) })
+		return rod, func(demand []int, have []float64) ([]filled, bool) { return firstFit(o, rod, open, demand, have) }
 	}
 	return j
 }
 
-// rule is a stage of the search: what a bar costs, and what is not to be exceeded.
-type rule struct {
-	cost    func(barKind) float64
-	buy     int     // most bars to buy, -1 for any number
-	bars    int     // most bars, -1 for any number
-	length  float64 // most total length, -1 for any
-	ceiling float64 // only a cost up to this is wanted, 0 for any
-	extra   []barKind
+// capacity is what a kind of bar holds, in grains. A tolerance lets rounded sums that meet the bar's end meet
+// it; a lead keeps what it must and the kerf of the cut before that.
+func (j *lengthJob) capacity(k stockKind) int64 {
+	length := units(j.stock[k.lot].Length)
+	if k.lead {
+		return max(0, length-k.less) / j.grain
+	}
+	return (length + units(j.kerf) + 1) / j.grain
 }
 
-// order makes the order of a stage: the bars' kinds and what each takes of what is limited.
-func (j *lengthJob) order(r rule) (*order, []barKind) {
-	all := slices.Concat(j.kinds, r.extra)
-	if r.buy == 0 {
-		all = slices.DeleteFunc(all, func(k barKind) bool { return k.buy })
+// barsByVolume is how many of the longest bars would hold all pieces if they could be poured.
+func (j *lengthJob) barsByVolume() int {
+	sum, longest := 0.0, 0.0
+	for i, s := range j.sizes {
+		sum += float64(s) * float64(j.demand[i])
 	}
-	all = slices.DeleteFunc(all, func(k barKind) bool { return k.capacity < j.sizes[len(j.sizes)-1] })
-	o := &order{demand: j.demand, ceiling: r.ceiling}
-	resource := func(have float64, use func(barKind) float64) {
-		o.have = append(o.have, have)
-		for i := range all {
-			o.kinds[i].use = append(o.kinds[i].use, use(all[i]))
-		}
+	for i := range j.stock {
+		longest = max(longest, float64(j.capacity(stockKind{lot: i})))
 	}
-	count := func(is func(barKind) bool) func(barKind) float64 {
-		return func(k barKind) float64 {
-			if is(k) {
-				return 1
-			}
-			return 0
-		}
-	}
-	for _, k := range all {
-		o.kinds = append(o.kinds, kind{cost: r.cost(k)})
-	}
-	for s, b := range j.stock {
-		if b.Count > 0 {
-			resource(float64(b.Count), count(func(k barKind) bool { return k.stock == s && !k.buy }))
-		}
-	}
-	if r.buy > 0 {
-		resource(float64(r.buy), count(func(k barKind) bool { return k.buy }))
-	}
-	if r.bars >= 0 {
-		resource(float64(r.bars), count(func(barKind) bool { return true }))
-	}
-	if r.length >= 0 {
-		longest := 0.0
-		for _, k := range all {
-			longest = max(longest, j.stock[k.stock].Length)
-		}
-		if longest > 0 {
-			resource(r.length/longest, func(k barKind) float64 { return j.stock[k.stock].Length / longest })
-		}
-	}
-	if len(r.extra) > 0 {
-		resource(1, count(func(k barKind) bool { return k.lead }))
-	}
-	caps := make([]int64, len(all))
-	for i, k := range all {
-		caps[i] = k.capacity
-	}
-	rod := &bestRod{sizes: j.sizes, caps: caps}
-	o.fill = rod
-	o.greedy = func(demand []int, have []float64) ([]filled, bool) { return firstFit(o, rod, all, demand, have) }
-	return o, all
+	return int(wholeUp(sum / longest))
 }
 
-// firstFit fills one bar after the other with the longest pieces that still fit (first-fit decreasing), the
-// longest bars in hand first, and then moves each bar's pieces to the cheapest that holds them.
-func firstFit(o *order, rod *bestRod, all []barKind, demand []int, have []float64) ([]filled, bool) {
-	byUse := make([]int, len(all))
-	for i := range all {
-		byUse[i] = i
-	}
-	slices.SortStableFunc(byUse, func(a, b int) int {
-		switch {
-		case all[a].lead != all[b].lead:
-			return boolFirst(all[a].lead)
-		case all[a].buy != all[b].buy:
-			return boolFirst(all[b].buy)
-		}
-		return cmp.Compare(all[b].capacity, all[a].capacity)
-	})
+// firstFit fills one bar after the other with the longest pieces that still fit (first-fit decreasing), and
+// then moves each bar's pieces to the cheapest bar that holds them.
+func firstFit(o *order, rod *bestRod, open []int, demand []int, have []float64) ([]filled, bool) {
 	left := 0
 	for _, n := range demand {
 		left += n
@@ -280,7 +204,7 @@ func firstFit(o *order, rod *bestRod, all []barKind, demand []int, have []float6
 	var out []filled
 	for left > 0 {
 		took := false
-		for _, k := range byUse {
+		for _, k := range open {
 			if !o.kinds[k].fits(have) {
 				continue
 			}
@@ -311,125 +235,13 @@ func firstFit(o *order, rod *bestRod, all []barKind, demand []int, have []float6
 		for t, n := range b.counts {
 			load += int64(n) * rod.sizes[t]
 		}
-		from := &o.kinds[b.kind]
-		from.take(have, -1)
-		best := b.kind
+		o.kinds[b.kind].take(have, -1)
 		for k := range o.kinds {
-			if rod.caps[k] >= load && o.kinds[k].cost < o.kinds[best].cost && o.kinds[k].fits(have) {
-				best = k
+			if rod.caps[k] >= load && o.kinds[k].cost < o.kinds[b.kind].cost && o.kinds[k].fits(have) {
+				b.kind = k
 			}
 		}
-		b.kind = best
-		o.kinds[best].take(have, 1)
+		o.kinds[b.kind].take(have, 1)
 	}
 	return out, true
-}
-
-func boolFirst(a bool) int {
-	if a {
-		return -1
-	}
-	return 1
-}
-
-// chosen is a bar of the solution in the job's own terms.
-type chosen struct {
-	barKind
-	counts []int
-}
-
-func chosenBars(bars []filled, all []barKind) []chosen {
-	out := make([]chosen, len(bars))
-	for i, b := range bars {
-		out[i] = chosen{all[b.kind], b.counts}
-	}
-	return out
-}
-
-// start gives bars as fillings of a stage's kinds.
-func start(bars []chosen, all []barKind) []filled {
-	var out []filled
-	for _, b := range bars {
-		k := slices.Index(all, b.barKind)
-		if k < 0 {
-			return nil
-		}
-		out = append(out, filled{kind: k, counts: b.counts})
-	}
-	return out
-}
-
-// fewest finds the fewest bars to buy, then the fewest bars, then the least total length.
-func (j *lengthJob) fewest() []chosen {
-	one := func(barKind) float64 { return 1 }
-	steps := j.opt.Effort.steps()
-	j.proven = true
-	r := rule{cost: one, buy: 0, bars: -1, length: -1}
-	o, all := j.order(r)
-	a := answer{proven: true}
-	if len(all) > 0 {
-		a = o.solve(nil, math.Inf(-1), steps)
-	}
-	if a.bars == nil {
-		// The stock in hand does not do, or none was found that does: how few more would?
-		none := a.proven
-		r.buy = -1
-		r.cost = func(k barKind) float64 {
-			if k.buy {
-				return 1
-			}
-			return 0
-		}
-		o, all = j.order(r)
-		least := 0.0
-		if none {
-			least = 1
-		}
-		a = o.solve(nil, least, steps)
-		j.buyLeast = max(int(least), int(a.bound))
-		r.buy = int(a.cost)
-		j.proven = j.buyLeast >= r.buy
-		kept := chosenBars(a.bars, all)
-		r.cost = one
-		o, all = j.order(r)
-		a = o.solve(start(kept, all), math.Inf(-1), steps)
-	}
-	j.proven = j.proven && a.proven
-	j.barsLeast = max(int(a.bound), j.barsByVolume())
-	j.proven = j.proven || j.buyLeast == r.buy && j.barsLeast == len(a.bars)
-	bars := chosenBars(a.bars, all)
-	if !j.lengthsDiffer() {
-		return bars
-	}
-	shortest := units(j.stock[0].Length)
-	for _, b := range j.stock {
-		shortest = gcd(shortest, units(b.Length))
-	}
-	r.bars = len(bars)
-	r.cost = func(k barKind) float64 { return float64(units(j.stock[k.stock].Length) / shortest) }
-	o, all = j.order(r)
-	a = o.solve(start(bars, all), math.Inf(-1), steps)
-	j.proven = j.proven && a.proven
-	return chosenBars(a.bars, all)
-}
-
-// barsByVolume is how many of the longest bars hold all pieces if they could be poured.
-func (j *lengthJob) barsByVolume() int {
-	sum, longest := 0.0, 0.0
-	for i, s := range j.sizes {
-		sum += float64(s) * float64(j.demand[i])
-	}
-	for _, k := range j.kinds {
-		longest = max(longest, float64(k.capacity))
-	}
-	return int(wholeUp(sum / longest))
-}
-
-func (j *lengthJob) lengthsDiffer() bool {
-	for _, b := range j.stock {
-		if units(b.Length) != units(j.stock[0].Length) {
-			return true
-		}
-	}
-	return false
 }
