@@ -18,12 +18,13 @@ type keyMap struct {
 }
 
 const (
-	mapSide   = 40.0
-	mapSmall  = 22.0
-	mapDense  = 40 // cells a side from which only every fifth or tenth line is drawn
-	insetSide = 7  // cells of the neighbourhood, each way
-	insetCell = 2.2
-	absent    = drawing.Tone(0.8)
+	mapSide    = 40.0
+	mapSmall   = 22.0
+	mapDense   = 40      // cells a side from which only every fifth or tenth line is drawn
+	mostMapped = 250_000 // cells among which gaps are looked for
+	insetSide  = 7       // cells of the neighbourhood, each way
+	insetCell  = 2.2
+	absent     = drawing.Tone(0.8)
 )
 
 // newKeyMaps makes the map in two sizes.
@@ -49,7 +50,7 @@ func newKeyMap(g *grid, side float64) keyMap {
 	}
 	switch n := max(g.cols, g.rows); {
 	case n > 4*mapDense:
-		m.every = 10
+		m.every = 10 * (1 + n/(10*mapDense)) // never more lines than cells of a map that is not dense
 	case n > mapDense:
 		m.every = 5
 	}
@@ -98,10 +99,7 @@ func (m *keyMap) sparse(g *grid) {
 	}
 	pen := tiling.Pen{Width: drawing.FineLine}
 	for way := range 2 { // lines of one column edge, then of one row edge
-		for at := lo[way]; at <= hi[way]; at++ {
-			if at%m.every != 0 && at != lo[way] && at != hi[way] {
-				continue
-			}
+		for at := lo[way]; ; at = min(at+m.every-((at%m.every)+m.every)%m.every, hi[way]) {
 			from, to := math.MaxInt, math.MinInt
 			for i := range g.cells {
 				across, along := g.cells[i].c, g.cells[i].r
@@ -112,15 +110,20 @@ func (m *keyMap) sparse(g *grid) {
 					from, to = min(from, along), max(to, along+1)
 				}
 			}
-			if from > to {
-				continue
+			if from < to {
+				p, q := m.corner(g, at, from), m.corner(g, at, to)
+				if way == 1 {
+					p, q = m.corner(g, from, at), m.corner(g, to, at)
+				}
+				m.form.Line(nil, pen, p.X, p.Y, q.X, q.Y)
 			}
-			p, q := m.corner(g, at, from), m.corner(g, at, to)
-			if way == 1 {
-				p, q = m.corner(g, from, at), m.corner(g, to, at)
+			if at == hi[way] {
+				break
 			}
-			m.form.Line(nil, pen, p.X, p.Y, q.X, q.Y)
 		}
+	}
+	if (hi[0]-lo[0])*(hi[1]-lo[1]) > mostMapped {
+		return // nothing of a gap's edge could be seen
 	}
 	var gaps [][]geom.Point
 	for r := lo[1]; r < hi[1]; r++ {
