@@ -95,6 +95,12 @@ const mostPieces = 100_000
 // measure says whether v is a length that can be cut.
 func measure(v float64) bool { return v > geom.Tolerance && v <= longest }
 
+func checkKerf(f *Faults, kerf float64) {
+	if !(kerf >= 0 && kerf <= 100) {
+		f.stock(-1, "from 0 to 100", "no saw takes a kerf of %v", kerf)
+	}
+}
+
 // units is a length in whole nanometres, rounded down, so that three thirds of a bar always fit it; what
 // is under a whole number by rounding alone counts as that number.
 func units(mm float64) int64 { return int64(math.Floor(mm/geom.Tolerance + 0.01)) }

@@ -81,9 +81,7 @@ func Lengths(stock []Bar, pieces []Piece, kerf float64, opt Options) (*LengthPla
 
 func checkLengths(stock []Bar, pieces []Piece, kerf float64) error {
 	var f Faults
-	if !(kerf >= 0 && kerf <= 100) {
-		f.stock(-1, "", "a kerf of %v is none: from 0 to 100", kerf)
-	}
+	checkKerf(&f, kerf)
 	best := -1
 	for i, b := range stock {
 		switch {
