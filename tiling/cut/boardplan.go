@@ -107,26 +107,44 @@ func (w *writer) owes(c *cell) bool {
 // are left out.
 func (w *writer) part(c *cell, x, y, length, width float64) *Part {
 	p := &Part{X: x, Y: y, Length: length, Width: width, Placed: -1}
-	switch {
-	case c.item >= 0:
-		p.Placed = w.put(c, x, y)
-	case c.cut == None || !w.owes(c):
-	case c.cut == Across && length-w.side(c.near.size.l) <= 2*geom.Tolerance:
-		return w.part(c.near, x, y, length, width) // the far part is a rounding
-	case c.cut == Along && width-w.side(c.near.size.w) <= 2*geom.Tolerance:
-		return w.part(c.near, x, y, length, width)
-	case c.cut == Across:
-		p.Cut, p.At = Across, w.side(c.near.size.l)
-		p.Near = w.part(c.near, x, y, p.At, width)
-		if rest := length - p.At - w.kerf; rest > geom.Tolerance {
-			p.Far = w.part(c.far, x+p.At+w.kerf, y, rest, width)
+	if c == nil || !w.owes(c) {
+		return p
+	}
+	near, far := c, (*cell)(nil)
+	dir, at := c.cut, 0.0
+	switch dir {
+	case Across:
+		near, far, at = c.near, c.far, w.side(c.near.size.l)
+	case Along:
+		near, far, at = c.near, c.far, w.side(c.near.size.w)
+	case None:
+		// Grains are as large as the pieces allow, so that a board may be longer than its grains.
+		if at = w.side(c.size.l); length-at > 2*geom.Tolerance {
+			dir = Across
+		} else if at = w.side(c.size.w); width-at > 2*geom.Tolerance {
+			dir = Along
+		} else {
+			p.Placed = w.put(c, x, y)
+			return p
 		}
-	default:
-		p.Cut, p.At = Along, w.side(c.near.size.w)
-		p.Near = w.part(c.near, x, y, length, p.At)
-		if rest := width - p.At - w.kerf; rest > geom.Tolerance {
-			p.Far = w.part(c.far, x, y+p.At+w.kerf, length, rest)
+	}
+	p.Cut, p.At = dir, at
+	if dir == Across {
+		if length-at <= 2*geom.Tolerance { // the far part is a rounding
+			return w.part(near, x, y, length, width)
 		}
+		p.Near = w.part(near, x, y, at, width)
+		if rest := length - at - w.kerf; rest > geom.Tolerance {
+			p.Far = w.part(far, x+at+w.kerf, y, rest, width)
+		}
+		return p
+	}
+	if width-at <= 2*geom.Tolerance {
+		return w.part(near, x, y, length, width)
+	}
+	p.Near = w.part(near, x, y, length, at)
+	if rest := width - at - w.kerf; rest > geom.Tolerance {
+		p.Far = w.part(far, x, y+at+w.kerf, length, rest)
 	}
 	return p
 }
