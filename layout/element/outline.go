@@ -271,6 +271,11 @@ func (e *elem) svg(o *notation.Outline) (*set.Outline, bool) {
 
 // holdsAll reports whether inner lies inside outer without touching it.
 func holdsAll(outer, inner *geom.Path) bool {
+	if co, ro, round := outer.Round(); round {
+		if ci, ri, round := inner.Round(); round {
+			return co.Dist(ci)+ri < ro-geom.Tolerance
+		}
+	}
 	// The area outside outer, as far as inner reaches, is clear of inner.
 	b := outer.Bounds().Union(inner.Bounds()).Grow(1)
 	around := geom.Rectangle(b.W(), b.H()).Transform(geom.Isometry{A: 1, D: 1, T: b.Mid()})
