@@ -157,7 +157,7 @@ func (c *cells) bound(size rectangle, counts []uint16, worth float64) float64 {
 // offer opens a block if it could come to more than the best and no block of the same pieces is as small.
 func (c *cells) offer(b block) {
 	b.bound = c.bound(b.size, b.counts, b.worth)
-	*c.work += int64(10 + len(c.dense))
+	*c.work += int64(80 + 2*len(c.dense))
 	if b.bound <= c.best+1e-12*(1+c.best) {
 		return
 	}
@@ -167,6 +167,7 @@ func (c *cells) offer(b block) {
 			return
 		}
 	}
+	*c.work += 300
 	b.counts = slices.Clone(b.counts)
 	n := int32(len(c.blocks))
 	c.blocks = append(c.blocks, b)
@@ -215,7 +216,7 @@ func (c *cells) search(barred func([]int) bool) (found int32, bound float64) {
 		for _, d := range c.done {
 			o := &c.blocks[d]
 			size := rectangle{b.size.l + o.size.l, b.size.w + o.size.w}
-			*c.work += 2
+			*c.work += int64(6 + len(counts)/2)
 			if size.l > c.board.l && size.w > c.board.w || !c.join(counts, b.counts, o.counts) {
 				continue
 			}

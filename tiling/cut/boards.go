@@ -2,6 +2,7 @@ package cut
 
 import (
 	"cmp"
+	"math"
 	"slices"
 )
 
@@ -222,6 +223,7 @@ func newBoardJob(stock []Board, pieces []Rect, kerf float64, opt BoardOptions) *
 		}
 	}
 	j.steps = opt.Effort.steps()
+	j.begin = j.beginWith
 	j.fitter = func(o *order, all []stockKind) (filler, func([]int, []float64) ([]filled, bool)) {
 		f := &bestBoard{items: j.items, free: j.free}
 		for _, k := range all {
@@ -232,6 +234,45 @@ func newBoardJob(stock []Board, pieces []Rect, kerf float64, opt BoardOptions) *
 	}
 	return j
 }
+
+// beginWith seeks a good way by sequential value correction (Mukhacheva and Zalgaller 1993): boards are filled one
+// after the other with what is worth most, and pieces that came onto poorly filled boards are worth more the
+// next time, so that they are looked after earlier.
+func (j *boardJob) beginWith(o *order, all []stockKind, target float64) []filled {
+	f := o.fill.(*bestBoard)
+	f.countIn(new(int64))
+	open := openingOrder(all, func(k int) float64 { return f.boards[k].area() })
+	worth := make([]float64, len(j.items))
+	for i, t := range j.items {
+		worth[i] = t.area()
+	}
+	var best []filled
+	for range beginRounds {
+		bars, ok := f.inTurn(o, open, worth, slices.Clone(j.demand), slices.Clone(o.have), 6, false)
+		if !ok {
+			break
+		}
+		if best == nil || o.total(bars) < o.total(best) {
+			best = bars
+		}
+		if o.total(best) <= target || *f.work > j.steps/4 {
+			break
+		}
+		for _, b := range bars {
+			waste := f.boards[b.kind].area() / j.area(b.counts)
+			for i, n := range b.counts {
+				if n > 0 {
+					// Half of the old worth, half of the area with its share of the waste.
+					worth[i] = (worth[i] + math.Pow(j.items[i].area(), 1.02)*waste) / 2
+				}
+			}
+		}
+	}
+	return best
+}
+
+// beginRounds is how often values are corrected.
+const beginRounds = 40
 
 // sortItems puts the largest areas first, of equals the longest, so that plans do not depend on the order of
 // the list more than they must.

@@ -147,7 +147,7 @@ func (e *everyGuillotine) best(l, w int64, most []int) float64 {
 
 func TestOneBoardIsTheBestOfEveryGuillotine(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(5, 5))
-	for n := range 120 {
+	for n := range 60 {
 		board := rectangle{int64(4 + rnd.IntN(7)), int64(4 + rnd.IntN(5))}
 		f := &bestBoard{boards: []rectangle{board}, work: new(int64)}
 		var worth []float64
@@ -280,7 +280,7 @@ func checkParts(t testing.TB, b *CutBoard, kerf float64) {
 
 func TestBoardsKeepWhatWasAsked(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(9, 1))
-	for n := range 60 {
+	for n := range 24 {
 		var stock []Board
 		for i := range 1 + rnd.IntN(2) {
 			stock = append(stock, Board{Name: string(rune('a' + i)), Length: 2440 - 600*float64(i), Width: 1220, Count: rnd.IntN(4)})
@@ -300,5 +300,78 @@ func TestBoardsKeepWhatWasAsked(t *testing.T) {
 		require.NoError(t, err)
 		checkBoardPlan(t, stock, pieces, kerf, p)
 		require.Equal(t, opt.Free, p.Boards[0].Part == nil)
+	}
+}
+
+// fewestBoards tries every way of sharing pieces out, and every guillotine on each board.
+func fewestBoards(board rectangle, items []item, counts []int) int {
+	var single []int
+	for i, n := range counts {
+		for range n {
+			single = append(single, i)
+		}
+	}
+	ones := make([]float64, len(items))
+	for i := range ones {
+		ones[i] = 1
+	}
+	e := everyGuillotine{items, ones, map[string]float64{}}
+	best := len(single)
+	var on [][]int
+	var place func(i int)
+	place = func(i int) {
+		if len(on) >= best {
+			return
+		}
+		if i == len(single) {
+			best = len(on)
+			return
+		}
+		for b := 0; b <= len(on); b++ {
+			fresh := b == len(on)
+			if fresh {
+				on = append(on, make([]int, len(items)))
+			}
+			on[b][single[i]]++
+			sum := 0
+			for _, n := range on[b] {
+				sum += n
+			}
+			if e.best(board.l, board.w, on[b]) == float64(sum) {
+				place(i + 1)
+			}
+			on[b][single[i]]--
+			if fresh {
+				on = on[:b]
+			}
+		}
+	}
+	place(0)
+	return best
+}
+
+func TestBoardsAreTheFewestOfEveryWay(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(21, 4))
+	for n := range 80 {
+		board := rectangle{int64(5 + rnd.IntN(4)), int64(4 + rnd.IntN(4))}
+		stock := []Board{{Name: "b", Length: float64(board.l), Width: float64(board.w)}}
+		var pieces []Rect
+		var items []item
+		var counts []int
+		for i := range 3 {
+			p := Rect{ID: fmt.Sprint(i), Length: float64(1 + rnd.IntN(int(board.l))), Width: float64(1 + rnd.IntN(int(board.w))), Count: 1 + rnd.IntN(2), Turn: rnd.IntN(2) == 0}
+			pieces = append(pieces, p)
+			items = append(items, item{rectangle{int64(p.Length), int64(p.Width)}, p.Turn})
+			counts = append(counts, p.Count)
+		}
+		p, err := Boards(stock, pieces, 0, BoardOptions{})
+		require.NoError(t, err)
+		checkBoardPlan(t, stock, pieces, 0, p)
+		require.True(t, p.Proven, "case %d: %v %v", n, stock, pieces)
+		require.Len(t, p.Boards, fewestBoards(board, items, counts), "case %d: %v %v", n, stock, pieces)
+		free, err := Boards(stock, pieces, 0, BoardOptions{Free: true})
+		require.NoError(t, err)
+		checkBoardPlan(t, stock, pieces, 0, free)
+		require.LessOrEqual(t, free.Bound, p.Bound)
 	}
 }

@@ -121,7 +121,7 @@ func (f *bestBoard) lay(board rectangle, worth []float64, most, order []int, s s
 					}
 				}
 			}
-			*f.work += int64(8 * len(rests))
+			*f.work += int64(100 + 20*len(rests))
 			if at < 0 {
 				break
 			}
@@ -167,25 +167,36 @@ func (f *bestBoard) fill(kind int, worth []float64, most []int, floor float64, b
 	return out
 }
 
-// oneByOne fills boards one after the other with the most area, and then moves each board's pieces to the
-// cheapest board that holds them.
+// oneByOne fills boards one after the other with the most area: in the order in which stock is opened, or,
+// where boards differ in cost, always the board of which the most is used for its cost, whichever costs less.
 func oneByOne(o *order, f *bestBoard, open []int, demand []int, have []float64) ([]filled, bool) {
 	worth := make([]float64, len(f.items))
 	for i, t := range f.items {
 		worth[i] = t.area() / f.boards[open[0]].area()
 	}
-	return f.inTurn(o, open, worth, demand, have, 24)
+	differ := slices.ContainsFunc(o.kinds, func(k kind) bool { return k.cost != o.kinds[0].cost })
+	if !differ {
+		return f.inTurn(o, open, worth, demand, have, 24, false)
+	}
+	a, ok := f.inTurn(o, open, worth, slices.Clone(demand), slices.Clone(have), 12, false)
+	if b, can := f.inTurn(o, open, worth, demand, have, 12, true); can && (!ok || o.total(b) < o.total(a)) {
+		return b, true
+	}
+	return a, ok
 }
 
-// inTurn fills one board after the other with what is worth most of what is still wanted.
-func (f *bestBoard) inTurn(o *order, open []int, worth []float64, demand []int, have []float64, stirred int) ([]filled, bool) {
+// inTurn fills one board after the other with what is worth most of what is still wanted: the first in the
+// order of opening that holds anything, or the one that holds the most for its cost. Then it moves each board's
+// pieces to the cheapest board that holds them.
+func (f *bestBoard) inTurn(o *order, open []int, worth []float64, demand []int, have []float64, stirred int, forCost bool) ([]filled, bool) {
 	left := 0
 	for _, n := range demand {
 		left += n
 	}
 	var out []filled
 	for left > 0 {
-		took := false
+		var best laid
+		kind, most := -1, 0.0
 		for _, k := range open {
 			if !o.kinds[k].fits(have) {
 				continue
@@ -194,18 +205,22 @@ func (f *bestBoard) inTurn(o *order, open []int, worth []float64, demand []int, 
 			if l.root == nil || slices.Max(l.counts) == 0 {
 				continue
 			}
-			o.kinds[k].take(have, 1)
-			for i, n := range l.counts {
-				demand[i] -= n
-				left -= n
+			if per := l.worth / max(1, o.kinds[k].cost); kind < 0 || per > most {
+				best, kind, most = l, k, per
 			}
-			out = append(out, filled{k, l.counts, l.root})
-			took = true
-			break
+			if !forCost {
+				break
+			}
 		}
-		if !took {
+		if kind < 0 {
 			return nil, false
 		}
+		o.kinds[kind].take(have, 1)
+		for i, n := range best.counts {
+			demand[i] -= n
+			left -= n
+		}
+		out = append(out, filled{kind, best.counts, best.root})
 	}
 	for i := len(out) - 1; i >= 0; i-- {
 		b := &out[i]

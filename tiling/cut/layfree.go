@@ -33,14 +33,14 @@ func (f *bestBoard) layFree(board rectangle, worth []float64, most, order []int,
 					}
 				}
 			}
-			*f.work += int64(12 * len(empty))
+			*f.work += int64(100 + 20*len(empty))
 			if at < 0 {
 				break
 			}
 			p := &cell{x: empty[at].x, y: empty[at].y, size: way, item: i, turned: way != t.rectangle}
 			out.root.loose = append(out.root.loose, p)
 			empty = without(empty, p)
-			*f.work += int64(4 * len(empty) * len(empty))
+			*f.work += int64(300 + 12*len(empty)*len(empty))
 			out.counts[i]++
 			out.worth += worth[i]
 		}

@@ -28,6 +28,9 @@ type supply struct {
 	// fitter makes what fills the kinds and what meets a demand greedily.
 	fitter func(o *order, all []stockKind) (filler, func(demand []int, have []float64) ([]filled, bool))
 
+	// begin, if there is one, seeks a good way to begin with, until one costs no more than target.
+	begin func(o *order, all []stockKind, target float64) []filled
+
 	buyLeast, least int // bounds on what is to be bought and on how many
 	proven          bool
 }
@@ -135,7 +138,11 @@ func (s *supply) fewest(floor int) []chosen {
 	one := func(stockKind) float64 { return 1 }
 	r := rule{cost: one, buy: 0, number: -1, size: -1}
 	o, all := s.order(r)
-	a := o.solve(nil, float64(floor), s.steps)
+	var first []filled
+	if s.begin != nil {
+		first = s.begin(o, all, float64(floor))
+	}
+	a := o.solve(first, float64(floor), s.steps)
 	s.proven = true
 	if a.bars == nil {
 		// The stock in hand does not do, or no way was found in which it does: how few more would?

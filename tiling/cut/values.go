@@ -70,7 +70,7 @@ func newValues(board rectangle, ways []way, most []int, work *int64) *values {
 			v.inside[i*ny+j] = best
 		}
 	}
-	*work += int64(nx*ny*(nx+ny)) / 2
+	*work += int64(nx * ny * (nx + ny))
 	return v
 }
 
@@ -91,7 +91,7 @@ func (v *values) around(work *int64) {
 			v.beside[i*ny+j] = best
 		}
 	}
-	*work += int64(nx * ny * (nx + ny))
+	*work += int64(2 * nx * ny * (nx + ny))
 }
 
 // gap is the place of what fits between places i and k of an axis. Between even parts both ends may be
