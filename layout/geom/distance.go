@@ -2,10 +2,6 @@ package geom
 
 import "math"
 
-// follow is how near in millimetres the chords lie that stand for a curve where distances are measured: distances are
-// read to 0.1 mm, and a curve's chords are most of the work.
-const follow = 0.002
-
 // Distance returns the clear distance between two areas and the places pa of a and pb of b where it is: 0
 // where they overlap, touch or one lies in the other, but not where one lies in a hole of the other. Curves
 // are followed to within 0.0005 mm each, so that the distance is right to 0.001 mm, and as little as that
@@ -14,7 +10,13 @@ func Distance(a, b Region) (d float64, pa, pb Point) {
 	if a.Outer.Empty() || b.Outer.Empty() {
 		return math.Inf(1), Point{}, Point{}
 	}
+	if !a.Bounds().Overlaps(b.Bounds()) { // neither can lie in a hole of the other
+		a.Holes, b.Holes = nil, nil
+	}
 	if d, pa, pb, ok := roundDistance(a, b); ok {
+		return d, pa, pb
+	}
+	if d, pb, pa, ok := roundDistance(b, a); ok {
 		return d, pa, pb
 	}
 	if q := a.Outer.Start(); b.Contains(q) {
@@ -27,7 +29,7 @@ func Distance(a, b Region) (d float64, pa, pb Point) {
 	nearest(a.tree(), b.tree(), 1, 1, &best)
 	touching := Tolerance
 	if a.curved() || b.curved() {
-		touching = 2 * follow
+		touching = 2 * fineness
 	}
 	if best.dist <= touching {
 		best.dist = 0
@@ -40,7 +42,7 @@ func (r Region) tree() *chordTree {
 	var cs []chord
 	for _, p := range r.paths() {
 		n := len(cs)
-		if cs = p.chords(follow, true, cs); len(cs) == n && !p.Empty() {
+		if cs = p.chords(fineness, true, cs); len(cs) == n && !p.Empty() {
 			cs = append(cs, chord{a: p.Start(), b: p.Start()})
 		}
 	}
