@@ -15,7 +15,8 @@ type master struct {
 	residue
 
 	rowOf    []int // by item, -1 where nothing of it is left
-	resource int   // first resource row
+	right    []float64
+	resource int // first resource row
 	capRow   map[int]int
 	lp       *program
 	inLP     []int // columns by the program's numbers
@@ -151,7 +152,8 @@ func (m *master) build() int {
 			right, least = append(right, float64(m.caps[c])), append(least, false)
 		}
 	}
-	m.lp = newProgram(right, least, &m.work)
+	m.right = right
+	m.lp = newProgram(right, least, &m.work, m.budget)
 	m.known = map[int]bool{}
 	for c := range m.cols {
 		if m.usable(c) {
@@ -212,16 +214,16 @@ func (m *master) price(rough bool) (found bool, bound float64) {
 	for i, row := range m.rowOf {
 		if row >= 0 {
 			worth[i] = max(0, duals[row])
-			bound += worth[i] * m.lp.right[row]
+			bound += worth[i] * m.right[row]
 			pieces += m.demand()[i]
 		}
 	}
 	for row := m.resource; row < m.lp.m; row++ {
-		bound += min(0, duals[row]) * m.lp.right[row]
+		bound += min(0, duals[row]) * m.right[row]
 	}
 	for j, c := range m.inLP {
 		if row, ok := m.capRow[c]; ok {
-			bound += min(0, m.lp.reduced(&m.lp.cols[j])) * m.lp.right[row]
+			bound += min(0, m.lp.reduced(&m.lp.cols[j])) * m.right[row]
 		}
 	}
 	for k := range m.kinds {

@@ -15,6 +15,9 @@ type sparse struct {
 //
 // Basic variables are named by codes: a column's number; -1-2i, what row i has over or to spare;
 // -2-2i, what row i still lacks.
+//
+// The right sides are loosened by a hair, each by another, so that corners in which many rows meet come apart and
+// pivots move on; amounts are off by as little.
 type program struct {
 	m     int
 	right []float64
@@ -32,24 +35,34 @@ type program struct {
 	stalls   int  // pivots in a row that moved nothing
 	entering []float64
 	work     *int64
+	budget   int64
 }
 
 const (
 	pivotLeast  = 1e-9
 	reducedZero = 1e-9
 	lackZero    = 1e-7
+	loosened    = 1e-8
 )
 
-func newProgram(right []float64, least []bool, work *int64) *program {
+func newProgram(right []float64, least []bool, work *int64, budget int64) *program {
 	m := len(right)
+	loose := make([]float64, m)
+	for i, r := range right {
+		by := loosened * (1 + math.Mod(float64(i+1)*0.6180339887498949, 1))
+		if least[i] {
+			by = -by
+		}
+		loose[i] = max(0, r+by)
+	}
 	p := &program{
-		m: m, right: right, least: least, work: work,
+		m: m, right: loose, least: least, work: work, budget: budget,
 		inverse: make([]float64, m*m), basis: make([]int, m), value: make([]float64, m),
 		duals: make([]float64, m), entering: make([]float64, m),
 	}
 	for i := range m {
 		p.inverse[i*m+i] = 1
-		p.value[i] = right[i]
+		p.value[i] = loose[i]
 		p.basis[i] = -1 - 2*i
 		if least[i] {
 			p.basis[i] = -2 - 2*i
@@ -128,9 +141,12 @@ func (p *program) reduced(c *sparse) float64 {
 }
 
 // improve pivots until no column at hand lowers the cost, first of what is lacking, then of the columns. It
-// says whether it came to an end; it does not where rounding keeps it going in circles.
+// says whether it came to an end; it does not where the work runs out or rounding keeps it going in circles.
 func (p *program) improve() bool {
-	for range 2000 + 200*p.m {
+	for n := range 2000 + 200*p.m {
+		if *p.work >= p.budget && n > 0 {
+			return false
+		}
 		p.price()
 		in, code := p.choose()
 		if !in {
