@@ -27,6 +27,23 @@ var panelTable = kind("shape", "Any flat piece to be cut. It lies, or with `stan
 
 func (panel) table() *notation.Kind { return panelTable }
 
+// upright reports whether the piece stands: on the line from P to Q, or hung on a flat's face; and how long the line is
+// that it stands on, of a hung one its own width.
+func (panel) upright(e *elem) (run float64, stands, ok bool) {
+	if e.has("stands") {
+		_, run, ok := e.twoPoints("stands")
+		return run, true, ok
+	}
+	if hung, ok := e.hung(); !ok || !hung {
+		return 0, false, ok
+	}
+	o, ok := e.outlineOf("outline")
+	if !ok {
+		return 0, true, false
+	}
+	return o.Path.Bounds().W(), true, true
+}
+
 func (panel) stand(e *elem) (pose, bool) {
 	if !e.has("stands") {
 		return e.standAt()
@@ -46,19 +63,20 @@ func (p panel) outline(e *elem) (*set.Outline, bool) {
 }
 
 // settled returns the outline where it stands or lies in the piece's own axes, and by how much that has moved it.
-func (panel) settled(e *elem) (*set.Outline, geom.Isometry, bool) {
+func (p panel) settled(e *elem) (*set.Outline, geom.Isometry, bool) {
 	by := geom.Isometry{A: 1, D: 1}
-	o, ok := e.outlineOf("outline")
-	if !ok || !e.has("stands") {
-		return o, by, ok
-	}
-	_, run, ok := e.twoPoints("stands")
-	if !ok {
-		return nil, by, false
+	o, ok1 := e.outlineOf("outline")
+	run, stands, ok2 := p.upright(e)
+	if !ok1 || !ok2 || !stands {
+		return o, by, ok1 && ok2
 	}
 	switch o.Form {
 	case "rect", "circle", "ellipse", "polygon":
 		by.T.X = run / 2
+	default:
+		if !e.has("stands") { // a hung one's width begins at its left end, not at its own 0,0
+			by.T.X = -o.Path.Bounds().Min.X
+		}
 	}
 	by.T.Y = -o.Path.Bounds().Min.Y
 	up := *o
@@ -66,12 +84,14 @@ func (panel) settled(e *elem) (*set.Outline, geom.Isometry, bool) {
 	return &up, by, true
 }
 
-func (panel) hasOutline(e *elem) bool { return !e.has("stands") }
+func (p panel) hasOutline(e *elem) bool {
+	_, stands, ok := p.upright(e)
+	return ok && !stands
+}
 
 // line is the outline of a lying piece, the way from P to Q of a standing one.
 func (p panel) line(e *elem) (*geom.Path, bool) {
-	if e.has("stands") {
-		_, run, ok := e.twoPoints("stands")
+	if run, stands, ok := p.upright(e); stands || !ok {
 		return straightLine(run), ok
 	}
 	return p.plain.line(e)
@@ -84,15 +104,17 @@ func straightLine(run float64) *geom.Path {
 }
 
 func (p panel) hub(e *elem) (geom.Point, bool) {
-	if !e.has("stands") {
-		return geom.Point{}, true
+	run, stands, ok := p.upright(e)
+	if !stands {
+		return geom.Point{}, ok
 	}
-	_, run, ok := e.twoPoints("stands")
 	return geom.Point{X: run / 2}, ok
 }
 
 func (p panel) height(e *elem) (float64, bool) {
-	if !e.has("stands") {
+	if _, stands, ok := p.upright(e); !ok {
+		return 0, false
+	} else if !stands {
 		return e.optional("thickness")
 	}
 	o, ok := p.outline(e)
@@ -108,15 +130,17 @@ func (p panel) shape(e *elem) (set.Shape, bool) {
 	if !ok1 || !ok2 {
 		return nil, false
 	}
-	out := &set.Panel{Outline: *o, Thickness: thick, Stands: e.has("stands"), Brace: e.has("brace")}
-	if out.Stands {
-		_, run, ok := e.twoPoints("stands")
-		if !ok {
-			return nil, false
+	run, stands, ok := p.upright(e)
+	if !ok {
+		return nil, false
+	}
+	out := &set.Panel{Outline: *o, Thickness: thick, Stands: stands, Run: run, Brace: e.has("brace")}
+	if out.Brace && !e.has("stands") {
+		how := "lying"
+		if stands {
+			how = "hung"
 		}
-		out.Run = run
-	} else if out.Brace {
-		return nil, e.hint(e.place("brace"), "a lying piece has no brace", "write `stands from P to Q`")
+		return nil, e.hint(e.place("brace"), "a "+how+" piece has no brace", "write `stands from P to Q`")
 	}
 	return out, p.holes(e, out, by)
 }
@@ -160,12 +184,12 @@ func (panel) holes(e *elem, s *set.Panel, by geom.Isometry) bool {
 func (panel) anchors() []string { return []string{"start", "end", "along"} }
 
 func (p panel) anchor(e *elem, ask notation.Ask) (spot, bool) {
-	if !e.has("stands") {
-		return spot{}, e.hint(ask.Span, "`"+e.name+"` lies, and is made along no line", "its places are centre, front, back, left, right, edge and corner")
-	}
-	_, run, ok := e.twoPoints("stands")
+	run, stands, ok := p.upright(e)
 	if !ok {
 		return spot{}, false
+	}
+	if !stands {
+		return spot{}, e.hint(ask.Span, "`"+e.name+"` lies, and is made along no line", "its places are centre, front, back, left, right, edge and corner")
 	}
 	return e.between(run, ask)
 }
@@ -177,10 +201,10 @@ func (p panel) measure(e *elem, word string) (v unit.Value, ok bool) {
 		h, ok := p.height(e)
 		return lengthOf(h), ok
 	}
-	if !e.has("stands") {
+	run, stands, ok := p.upright(e)
+	if ok && !stands {
 		return v, e.errorf(e.st.NameSpan, "`%s` lies, and has no one length", e.name)
 	}
-	_, run, ok := e.twoPoints("stands")
 	return lengthOf(run), ok
 }
 

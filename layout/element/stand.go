@@ -157,6 +157,16 @@ func belonging(n notation.Node, other *elem, k int) notation.Node {
 	return n
 }
 
+// hung reports whether the piece is hung on a flat's face.
+func (e *elem) hung() (hung, ok bool) {
+	s, ok := e.sits()
+	if !ok || s == nil || s.at == nil || s.level == nil {
+		return false, ok
+	}
+	_, wall := s.other.kind.(flat)
+	return wall, true
+}
+
 // onFace is the place of a piece that hangs on a flat's face: the middle of its width at the distance from P, its back
 // on the face.
 func (e *elem) onFace(s *seat, turn float64) (pose, bool) {
@@ -188,6 +198,11 @@ func (e *elem) onFace(s *seat, turn float64) (pose, bool) {
 	}
 	b := o.Path.Bounds()
 	back := geom.Point{X: b.Mid().X, Y: b.Max.Y}
+	if _, sheet := e.kind.(panel); sheet { // its outline is upright, and its thickness lies behind its own face
+		if back.Y, ok = e.optional("thickness"); !ok {
+			return pose{}, false
+		}
+	}
 	p := pose{turn: wall.turn}
 	if s.other.faceLeft() {
 		p.turn += 180
