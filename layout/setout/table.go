@@ -10,13 +10,22 @@ import (
 	"markout/layout/unit"
 )
 
-// onPaper is the step in millimetres of the figures that people measure by.
-const onPaper = 0.5
+// The steps in millimetres of the figures that people measure by. Places rebuilt from them are right to 1 mm at the
+// flattest crossing allowed, 30°, where half a step on each of two tapes makes 1.93 steps: 0.97 mm from half
+// millimetres, 0.77 mm from 1/64"; 1/32" would make 1.53 mm.
+const (
+	onPaper       = 0.5
+	onPaperInFeet = 25.4 / 64
+)
 
 // Table returns the tape table: the columns of floor.csv, a remark a row for people, and notes below.
 func (l *Layout) Table() *table.Table {
+	step := onPaper
+	if l.Set.Units.Imperial() {
+		step = onPaperInFeet
+	}
 	place := func(name, heading string, kind table.Kind) table.Column {
-		return table.Column{Name: name, Heading: heading, Kind: kind, Decimals: 1, Step: onPaper}
+		return table.Column{Name: name, Heading: heading, Kind: kind, Decimals: 1, Step: step}
 	}
 	t := &table.Table{
 		Name: "floor", Title: l.Set.Name + ": tape table",

@@ -158,7 +158,7 @@ func (b *binder) order(rows int) []string {
 	if rows > 0 {
 		out = append(out,
 			"Mark the points in the order of the tape table, row by row, each from its two starts and on the side that the row names. Tick it.",
-			"Check each with the third distance before the tape goes down. An error stays in its own row: no distance is added to another.",
+			"Check each with the third distance before the tape goes down. Where a row starts from laid points, their errors are counted in its own.",
 			"Lay the floor tape from point to point, its outside edge on the line.")
 	}
 	return out
