@@ -39,7 +39,19 @@ type indexBook struct {
 
 type indexSheet struct {
 	tiling.Entry
-	Picture template.HTML
+	doc  *tiling.Document
+	page *tiling.Page // one for all sheets: they are shown one after the other
+}
+
+// Picture draws the sheet's thumbnail when its turn comes, so that an issue of many thousand sheets is never held whole.
+func (s indexSheet) Picture() (template.HTML, error) {
+	s.page.Reset()
+	s.doc.Make(s.Entry.Page-1, s.page)
+	picture, err := svg.Thumbnail(s.page)
+	if err != nil {
+		return "", fmt.Errorf("thumbnail of %s: %w", s.Label, err)
+	}
+	return template.HTML(picture), nil
 }
 
 type indexTape struct {
@@ -70,13 +82,7 @@ func writeIndex(w io.Writer, in Input) error {
 	for _, b := range in.Books {
 		book := indexBook{File: b.File}
 		for _, e := range b.Entries {
-			page.Reset()
-			b.Doc.Make(e.Page-1, &page)
-			picture, err := svg.Thumbnail(&page)
-			if err != nil {
-				return fmt.Errorf("thumbnail of %s: %w", e.Label, err)
-			}
-			book.Sheets = append(book.Sheets, indexSheet{e, template.HTML(picture)})
+			book.Sheets = append(book.Sheets, indexSheet{e, b.Doc, &page})
 		}
 		d.Sheets += len(book.Sheets)
 		d.Books = append(d.Books, book)

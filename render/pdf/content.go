@@ -100,12 +100,16 @@ func small(f *tiling.Form) bool {
 	size := 0
 	for i := range f.Fills {
 		for _, ring := range f.Fills[i].Rings {
-			size += 12 * len(ring)
+			if size += 12 * len(ring); size > smallForm {
+				return false // a key map grows with its grid: it must not be walked for every page
+			}
 		}
 	}
 	for i := range f.Strokes {
 		for k := range f.Strokes[i].Runs {
-			size += 12 * len(f.Strokes[i].Runs[k].Points)
+			if size += 12 * len(f.Strokes[i].Runs[k].Points); size > smallForm {
+				return false
+			}
 		}
 	}
 	for i := range f.Texts {

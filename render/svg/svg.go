@@ -64,6 +64,7 @@ type picture struct {
 	text     func(*tiling.Text) bool
 	least    float64 // the narrowest line, so that it still shows
 	coarse   bool    // paths in few bytes: relative, without points that hardly matter
+	formless bool    // forms are left out
 	err      error
 }
 
@@ -98,7 +99,7 @@ func (pic *picture) content(c *tiling.Content, at geom.Point, depth int) {
 		pic.area(&c.Fills[i], at)
 	}
 	for i := range c.Uses {
-		if u := &c.Uses[i]; u.Form != nil && pic.err == nil {
+		if u := &c.Uses[i]; u.Form != nil && pic.err == nil && !pic.formless {
 			pic.content(&u.Form.Content, at.Add(u.At), depth+1)
 		}
 	}

@@ -11,7 +11,8 @@ const thumbnailSteps = 400
 
 // Thumbnail returns a small picture of a page to stand inside an HTML page, one of many: it has no ids, which would
 // clash, and no size of its own. Lines are as wide as they must be to be seen; lettering that would be too small to read and
-// all of the furniture's is left out, and so is everything that is smaller than a step of its coarse grid.
+// all of the furniture's is left out, with its forms (a key map grows with its grid, and a thumbnail stands for every
+// page of it), and so is everything that is smaller than a step of its coarse grid.
 func Thumbnail(p *tiling.Page) (string, error) {
 	long := max(p.W, p.H)
 	if !(long > 0) {
@@ -55,11 +56,11 @@ func Thumbnail(p *tiling.Page) (string, error) {
 func (pic *picture) layers(p *tiling.Page, from, to drawing.Layer) {
 	letters := pic.text
 	for l := int(from); l >= int(to); l-- {
-		pic.text = letters
-		if drawing.Layer(l) == drawing.Furniture {
+		pic.text, pic.formless = letters, drawing.Layer(l) == drawing.Furniture
+		if pic.formless {
 			pic.text = func(*tiling.Text) bool { return false }
 		}
 		pic.content(&p.Layers[l], geom.Point{}, 0)
 	}
-	pic.text = letters
+	pic.text, pic.formless = letters, false
 }
