@@ -71,7 +71,7 @@ func (b *builder) flatFace(s *set.Set, f *set.Flat) {
 		if o.Opens != "" {
 			opens = joined(opens, "opens "+o.Opens)
 		}
-		b.stack(at, name(title, drawing.Lettering7), word(sill, drawing.Lettering5), word(opens, drawing.Lettering5))
+		b.stack(at, word(title, drawing.Lettering7), word(sill, drawing.Lettering5), word(opens, drawing.Lettering5))
 	}
 	b.ends(0, turn.A*f.Length)
 }

@@ -55,7 +55,7 @@ func (o *checkOptions) check(a *app, file string) error {
 	case o.format == "json":
 		err = a.printJSON(r.json())
 	case failed:
-		list.Print(a.Err, errorsPrinted)
+		return a.errors(list)
 	case o.format == "csv":
 		err = a.printed(rtable.CSV(a.Out, r.cautionTable()))
 	default:

@@ -56,10 +56,20 @@ func (o *setOptions) open(a *app, file string) (*set.Set, error) {
 		return nil, err
 	}
 	if list.HasErrors() || s == nil {
-		list.Print(a.Err, errorsPrinted)
-		return nil, errReported
+		return nil, a.errors(list)
 	}
 	return s, nil
+}
+
+// errors prints a list. What it says of a flag stands in no text, and is misuse.
+func (a *app) errors(list *diag.List) error {
+	for _, d := range list.Sorted() {
+		if d.Span.IsZero() && strings.HasPrefix(d.Message, "--") {
+			return refuse("%s", d.Message)
+		}
+	}
+	list.Print(a.Err, errorsPrinted)
+	return errReported
 }
 
 // formatFlag adds --format with what a command can print.

@@ -108,7 +108,11 @@ func (o *templateOptions) plan(s *set.Set, names []string) (*grid.Plan, error) {
 	if len(drawings) == 0 {
 		return nil, fmt.Errorf("%s: nothing is wanted full size; write `full-size floor` (or face, or side) under a piece", s.Name)
 	}
-	return grid.Build(drawings, gridInfo(s), grid.Options{Paper: p, Margins: edges, Lap: lap, Names: names})
+	plan, err := grid.Build(drawings, gridInfo(s), grid.Options{Paper: p, Margins: edges, Lap: lap, Names: names})
+	if err != nil {
+		return nil, refusal{err} // the paper, margins, lap and names asked for do not go together with the set
+	}
+	return plan, nil
 }
 
 // fullSize draws what the file wants full size: one floor for all, then each face and side in the file's order.
