@@ -19,7 +19,9 @@ const crossApart = 200.0
 // letterRoom is half the side of the box about the place of a pair of letters.
 const letterRoom = 5.0
 
-var lapPen = tiling.PenOf(drawing.Dashed, drawing.NarrowLine, drawing.Black)
+// lapPen is the line that the next page is laid on. Its dashes are long: a reader draws each of them, and on a large sheet
+// those of an ISO 128 hidden line are most of what the page costs.
+var lapPen = tiling.Pen{Width: drawing.NarrowLine, Dash: []float64{40, 5}}
 
 // crossArm returns how long a cross's arms are: they stay on every page that shows it, where the lap is wide enough.
 func crossArm(lap float64) float64 { return max(0.9*seamInset(lap), 2.5) }
