@@ -1,0 +1,201 @@
+package develop
+
+import (
+	"math"
+
+	"markout/layout/geom"
+)
+
+const (
+	tabDeep  = 5.0 // millimetres that a tab reaches (common practice, no source)
+	tabLeast = 1.5 // a shallower or narrower one holds nothing and is left out
+	tooth    = 4.0 // millimetres of a curved edge to a tab
+)
+
+// trapezoid is a tab on the base from a to b, on the right of the way from a to b, d deep, its ends slanting in by
+// ea and eb. ok is false where there is no room for one.
+func trapezoid(a, b geom.Point, d, ea, eb float64) (pts []geom.Point, ok bool) {
+	l := a.Dist(b)
+	if room := l - tabLeast; ea+eb > room {
+		if room <= 0 {
+			return nil, false
+		}
+		k := room / (ea + eb)
+		d, ea, eb = d*k, ea*k, eb*k
+	}
+	if d < tabLeast {
+		return nil, false
+	}
+	u := b.Sub(a).Unit()
+	out := u.Left().Mul(-d)
+	return []geom.Point{a.Add(u.Mul(ea)).Add(out), b.Sub(u.Mul(eb)).Add(out)}, true
+}
+
+// slant is how far the end of a tab d deep stands in, so that tabs which meet in a corner of the given angle, radians,
+// do not lie on one another.
+func slant(d, angle float64) float64 {
+	return d / math.Tan(min(math.Pi/4, 0.475*max(angle, 0.05)))
+}
+
+// wallTabs puts tabs on a wall's edge at an end, to be glued under the cap that runs through there.
+func (k *work) wallTabs(w *wall, end, joint int, t float64) {
+	d := &k.drafts[w.piece]
+	y, deep := w.v[end], k.tabDepth
+	var bases [][2]float64
+	var angles [][2]float64 // of the corners at the ends of each
+	for i := range w.spans {
+		from, to := w.outerOf(i)
+		if w.spans[i].seg.Kind == geom.Arc {
+			n := max(1, int(math.Round((to-from)/tooth)))
+			for c := range n {
+				a, b := from+(to-from)*float64(c)/float64(n), from+(to-from)*float64(c+1)/float64(n)
+				bases = append(bases, [2]float64{a, b})
+				angles = append(angles, [2]float64{math.Pi * 0.9, math.Pi * 0.9})
+			}
+			continue
+		}
+		bases = append(bases, [2]float64{from, to})
+		angles = append(angles, [2]float64{w.angle(i, 0), w.angle(i, 1)})
+	}
+	at := func(x float64) geom.Point { return geom.Point{X: x, Y: y} }
+	var cuts []tabCut
+	for i, b := range bases {
+		from, to, ends := at(b[0]), at(b[1]), angles[i]
+		if end == 1 {
+			from, to, ends = to, from, [2]float64{ends[1], ends[0]}
+		}
+		pts, ok := trapezoid(from, to, deep, slant(deep, ends[0]), slant(deep, ends[1]))
+		if !ok {
+			continue
+		}
+		cuts = append(cuts, tabCut{from, to, pts})
+		d.Tabs = append(d.Tabs, Tab{Base: Line{from, to}, Angle: 90, Joint: joint})
+		d.Folds = append(d.Folds, Fold{Line: Line{from, to}, Angle: 90, Away: true, Front: true})
+	}
+	d.Outline.Outer = withTabs(d.Outline.Outer, cuts)
+}
+
+// angle is the angle of the material, radians, at the end of span i of a wall.
+func (w *wall) angle(i, end int) float64 {
+	for _, f := range w.folds {
+		if math.Abs(f.x-w.spans[i].x0) <= geom.Tolerance && end == 0 || math.Abs(f.x-w.spans[i].x1()) <= geom.Tolerance && end == 1 {
+			return math.Pi - f.turn
+		}
+	}
+	return math.Pi / 2
+}
+
+// capTabs puts tabs on the straight edges of a cap that stands between walls.
+func (k *work) capTabs(plate int, along []geom.Point, joint int, t float64) {
+	d := &k.drafts[plate]
+	deep := k.tabDepth
+	var cuts []tabCut
+	pts := d.Outline.Outer.Vertices()
+	n := len(pts)
+	if d.Outline.Outer.Area() < 0 {
+		return
+	}
+	for i, a := range pts {
+		b := pts[(i+1)%n]
+		if d.Outline.Outer.Segment(i).Kind != geom.Line || !joined(along, a, b) {
+			continue
+		}
+		// What is outside the cap at its two corners.
+		room := func(p, q, r geom.Point) float64 {
+			in, out := q.Sub(p), r.Sub(q)
+			return math.Pi + math.Atan2(in.Cross(out), in.Dot(out))
+		}
+		ea := slant(deep, room(pts[(i+n-1)%n], a, b))
+		eb := slant(deep, room(a, b, pts[(i+2)%n]))
+		tab, ok := trapezoid(a, b, deep, ea, eb)
+		if !ok {
+			continue
+		}
+		cuts = append(cuts, tabCut{a, b, tab})
+		d.Tabs = append(d.Tabs, Tab{Base: Line{a, b}, Angle: 90, Joint: joint})
+		d.Folds = append(d.Folds, Fold{Line: Line{a, b}, Angle: 90, Away: true, Front: true})
+	}
+	d.Outline.Outer = withTabs(d.Outline.Outer, cuts)
+}
+
+// joined reports whether the middle of the edge from a to b lies on a glue line.
+func joined(line []geom.Point, a, b geom.Point) bool {
+	m := a.Lerp(b, 0.5)
+	for i := 1; i < len(line); i++ {
+		if off(geom.Segment{From: line[i-1], To: line[i]}, m) <= geom.Tolerance {
+			return true
+		}
+	}
+	return false
+}
+
+// seamTab puts a tab on the last end of a wall that goes all the way round, to be glued behind its first.
+func (k *work) seamTab(w *wall, joint int, turn float64) {
+	d := &k.drafts[w.piece]
+	_, x := w.box()
+	a, b := geom.Point{X: x, Y: w.v[0]}, geom.Point{X: x, Y: w.v[1]}
+	from, to := w.outerOf(0)
+	deep := min(tabDeep, (to-from)*0.8)
+	edge := deep / 4
+	pts, ok := trapezoid(a, b, deep, edge, edge)
+	if !ok {
+		return
+	}
+	d.Outline.Outer = withTabs(d.Outline.Outer, []tabCut{{a, b, pts}})
+	angle := math.Max(turn, 0) * 180 / math.Pi
+	d.Tabs = append(d.Tabs, Tab{Base: Line{a, b}, Angle: angle, Joint: joint})
+	d.Folds = append(d.Folds, Fold{Line: Line{a, b}, Angle: angle, Away: true, Front: true})
+}
+
+// tabCut is a tab's two outer corners on the edge, or part of an edge, from one place to another.
+type tabCut struct {
+	from, to geom.Point
+	pts      []geom.Point
+}
+
+// withTabs returns the outline, anticlockwise, with tabs cut out around its edges.
+func withTabs(p *geom.Path, cuts []tabCut) *geom.Path {
+	if len(cuts) == 0 {
+		return p
+	}
+	q := geom.NewPath(p.Start())
+	for _, s := range p.Segments() {
+		if s.Kind == geom.Line {
+			dir := s.To.Sub(s.From).Unit()
+			last := 0.0
+			for {
+				// The next tab along this edge.
+				var next *tabCut
+				best := math.Inf(1)
+				for i := range cuts {
+					c := &cuts[i]
+					x := c.from.Sub(s.From).Dot(dir)
+					if math.Abs(dir.Cross(c.from.Sub(s.From))) > geom.Tolerance || math.Abs(dir.Cross(c.to.Sub(s.From))) > geom.Tolerance ||
+						c.to.Sub(c.from).Dot(dir) <= 0 || x < last-geom.Tolerance || x >= best ||
+						c.to.Sub(s.From).Dot(dir) > s.Length()+geom.Tolerance {
+						continue
+					}
+					next, best = c, x
+				}
+				if next == nil {
+					break
+				}
+				if !q.End().Near(next.from) {
+					q.LineTo(next.from)
+				}
+				for _, v := range next.pts {
+					q.LineTo(v)
+				}
+				q.LineTo(next.to)
+				last = next.to.Sub(s.From).Dot(dir)
+			}
+			if !q.End().Near(s.To) {
+				q.LineTo(s.To)
+			}
+			continue
+		}
+		q.Append(s)
+	}
+	q.Close()
+	return q
+}
