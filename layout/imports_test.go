@@ -25,7 +25,7 @@ var rooms = [][]string{
 	{"layout/element"},
 	{"layout"},
 	{"layout/setout"},
-	{"layout/overhead", "layout/develop"},
+	{"layout/overhead", "layout/develop", "layout/takeoff"},
 	{"layout/rules", "layout/changes"},
 	{"layout/view"},
 	{"layout/reference"},

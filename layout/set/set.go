@@ -31,6 +31,11 @@ type Set struct {
 	Keeps    []Keep
 	Dims     []Dim
 
+	Boards  []Board // what pieces are cut from, each in the file's order
+	Lengths []Length
+	Stock   []StockBox
+	Parts   []Part
+
 	Sources *diag.Sources
 	Files   []SourceFile // every file read, in the order read
 }
@@ -84,8 +89,10 @@ type Element struct {
 	Notes    []string
 	Tape     *Tape
 	FullSize []string // views wanted on full-size paper: floor, face, side
-	Material string
-	Numbered bool // it has a repeat or a stack, so that even an only copy carries its number
+	Material string   // name of a board or length that it is made of; empty where not said
+	Model    string   // how it is modelled: "no", "rod", "tube", the name of a card, or empty
+	Lie      Lie      // how its pieces may lie on a sheet
+	Numbered bool     // it has a repeat or a stack, so that even an only copy carries its number
 }
 
 // Tape is the tape an element is laid with.

@@ -50,13 +50,18 @@ type (
 	}
 	// Steps is a flight or a row of loose blocks. Own axes: the middle of the first riser's foot at 0,0, climbing along +y,
 	// x to the right as one climbs. With n risers there are n − 1 treads (the last riser lands).
+	//
+	// A flight along a path has its Line: y then counts along the line from its start, x square off it to the right, and Way turns
+	// such a place into the flight's own axes. Its treads taper where the line is curved.
 	Steps struct {
-		Rises      []float64 // n, from the foot
-		Goings     []float64 // n − 1, a landing's depth in its place
-		Widths     []float64 // n − 1 (one value where n is 1)
-		Shifts     []float64 // n − 1: the tread's middle, sideways, right positive; the last riser has the last tread's
-		Landings   []int     // tread numbers (tread k lies on riser k) that are landings
-		Tread      float64   // board thickness
+		Line       *geom.Path // nil for a straight flight; open, it goes up, and it is as long as the goings together
+		LineIs     string     // which edge of the treads the line is: inner, centre or outer; the shifts say it too
+		Rises      []float64  // n, from the foot
+		Goings     []float64  // n − 1, a landing's depth in its place
+		Widths     []float64  // n − 1 (one value where n is 1)
+		Shifts     []float64  // n − 1: the tread's middle, sideways, right positive; the last riser has the last tread's
+		Landings   []int      // tread numbers (tread k lies on riser k) that are landings
+		Tread      float64    // board thickness
 		RiserBoard float64
 		Nosing     float64
 		Blocks     bool    // loose blocks, each from the foot's level to its top
@@ -93,10 +98,19 @@ type (
 		Run       float64 // P to Q, of a standing one
 		Brace     bool
 	}
-	// Flat is a straight wall piece. Own axes: P at 0,0, its face along +x from P to Q at the floor; thickness goes to +y, or to
-	// −y with `face left`.
+	// Cone is a tapered piece, round or with flat sides: a funnel, a spire, a planter. It stands about its own 0,0; of one
+	// with sides, side 1 looks to the front, as of a polygon.
+	Cone struct {
+		Lower, Upper float64 // diameters, or sizes across flats where it has sides (twice the distance of a side from the middle); one may be 0
+		Height       float64
+		Sides        int // 0 for a round one, otherwise 3 or more
+	}
+	// Flat is a wall piece, straight or curved in plan. Own axes of a straight one: P at 0,0, its face along +x from P to Q at the
+	// floor; thickness goes to +y, or to −y with `face left`. A curved one has its face's line at the floor in its own axes;
+	// thickness goes to the left of the line, or to its right with `face left`.
 	Flat struct {
-		Length, Height, Thickness float64
+		Length, Height, Thickness float64    // Length is that of the face's line
+		Line                      *geom.Path // nil for a straight one; open, from P to Q
 		FaceLeft                  bool
 		Openings                  []Opening
 	}
@@ -129,6 +143,7 @@ func (*Ramp) Kind() string     { return "ramp" }
 func (*Post) Kind() string     { return "post" }
 func (*Ring) Kind() string     { return "ring" }
 func (*Panel) Kind() string    { return "shape" }
+func (*Cone) Kind() string     { return "cone" }
 func (*Flat) Kind() string     { return "flat" }
 func (*Mark) Kind() string     { return "mark" }
 func (*Reserve) Kind() string  { return "reserve" }
