@@ -77,7 +77,7 @@ func (pic *picture) open(p *tiling.Page) {
 	pic.number(`mm" height="`, p.H)
 	pic.number(`mm" viewBox="0 0 `, p.W)
 	pic.number(" ", p.H)
-	pic.put("\" xml:space=\"preserve\" font-family=\"'Go', 'Go Regular', sans-serif\">\n")
+	pic.put("\" xml:space=\"preserve\" font-family=\"'Go', 'Go Regular', 'Liberation Sans', Helvetica, Arial, sans-serif\">\n")
 	if p.Label != "" {
 		pic.put("<title>")
 		pic.escaped(p.Label)

@@ -39,7 +39,7 @@ func (p *Plan) costOn(other paper.Paper) (cost, bool) {
 	var c cost
 	opt := p.opt
 	opt.Paper = other
-	for _, g := range p.grids {
+	for _, g := range p.printed() {
 		q := &grid{title: g.title, info: g.info, ink: g.ink}
 		if q.lay(opt) != nil {
 			return cost{}, false
@@ -126,7 +126,7 @@ func (p *Plan) otherPapers() []string {
 func (p *Plan) Summary() string {
 	s := p.words(p.cost(), p.paperWords(), p.opt.Paper.Roll) + " and " + plural(len(p.cover), "cover page")
 	empty := 0
-	for _, g := range p.grids {
+	for _, g := range p.printed() {
 		empty += g.empty
 	}
 	if empty > 0 {
@@ -144,12 +144,13 @@ func (p *Plan) paperWords() string {
 	if p.opt.Paper.Roll {
 		return name
 	}
-	for _, g := range p.grids {
-		if g.size != p.grids[0].size {
+	printed := p.printed()
+	for _, g := range printed {
+		if g.size != printed[0].size {
 			return name
 		}
 	}
-	return name + " " + paper.Lie(p.grids[0].size.W, p.grids[0].size.H)
+	return name + " " + paper.Lie(printed[0].size.W, printed[0].size.H)
 }
 
 func plural(n int, noun string) string {

@@ -69,20 +69,14 @@ func (p *Plan) makeCover() {
 }
 
 func (p *Plan) whatItIs() []string {
-	count := make([]int, len(p.grids))
-	for _, r := range p.pages {
-		count[r.grid]++
-	}
 	noun := "sheet"
 	if p.opt.Paper.Roll {
 		noun = "strip"
 	}
 	out := []string{"Drawings at full size, 1:1, to lay on the floor or on the board and mark or cut through."}
-	for i, g := range p.grids {
-		if count[i] == 0 {
-			continue
-		}
-		line := fmt.Sprintf("%s: %s", g.title, plural(count[i], noun))
+	printed := p.printed()
+	for i, g := range printed {
+		line := fmt.Sprintf("%s: %s", g.title, plural(g.printed, noun))
 		if g.strips == nil {
 			line += fmt.Sprintf(", rows 1 to %d from the bottom, columns A to %s from the left", g.rows, tiling.Letters(g.cols-1))
 			if g.cols == 1 && g.rows == 1 {
@@ -95,8 +89,8 @@ func (p *Plan) whatItIs() []string {
 			line += fmt.Sprintf(", lettered A to %s, parts of a strip numbered from 1", tiling.Letters(g.cols-1))
 		}
 		out = append(out, line+".")
-		if len(out) == 20 && len(p.grids) > 20 {
-			out = append(out, fmt.Sprintf("… and %d more.", len(p.grids)-i-1))
+		if len(out) == 20 && i < len(printed)-1 {
+			out = append(out, fmt.Sprintf("… and %d more.", len(printed)-i-1))
 			break
 		}
 	}
@@ -126,7 +120,7 @@ func (p *Plan) inOrder() []string {
 		return append(out, "Lay the paper by its ticks, or by the piece, and mark along the wide lines.")
 	}
 	many := false
-	for _, g := range p.grids {
+	for _, g := range p.printed() {
 		many = many || len(g.cells) > 1
 	}
 	if many {
@@ -147,22 +141,23 @@ func (p *Plan) inOrder() []string {
 
 func (p *Plan) howToHold() []string {
 	var out []string
-	for i, g := range p.grids {
+	printed := p.printed()
+	for i, g := range printed {
 		words := joined("; ", g.hold, ticksFrom(g))
 		if words == "" {
 			continue
 		}
 		line := g.title + ": " + words + "."
-		if len(p.grids) == 1 {
+		if len(printed) == 1 {
 			line = words + "."
 		}
 		out = append(out, line)
-		if len(out) == 20 && i < len(p.grids)-1 {
+		if len(out) == 20 && i < len(printed)-1 {
 			out = append(out, "… the other pages say it themselves.")
 			break
 		}
 	}
-	if p.info.Sides.PlusWord != "" && slices.ContainsFunc(p.grids, func(g *grid) bool { return g.view == "floor" }) {
+	if p.info.Sides.PlusWord != "" && slices.ContainsFunc(printed, func(g *grid) bool { return g.view == "floor" }) {
 		out = append(out, fmt.Sprintf("On the floor %s is %s, at the right of the page, and %s is %s, at the left; U is upstage of the setting line, D downstage.",
 			p.info.Sides.Plus, strings.ToLower(p.info.Sides.PlusWord), p.info.Sides.Minus, strings.ToLower(p.info.Sides.MinusWord)))
 	}
@@ -176,15 +171,16 @@ func ticksFrom(g *grid) string {
 	return "ticks count " + g.datum.Says
 }
 
-// cautionBlock lists every caution of the pieces drawn.
+// cautionBlock lists every caution of the pieces that a page shows.
 func (p *Plan) cautionBlock() tiling.Block {
 	b := tiling.Block{Heading: "Be careful"}
 	byLine := map[string][]string{}
 	var lines []string
-	for _, g := range p.grids {
-		for _, o := range g.owners {
+	index := p.index()
+	for gi, g := range p.grids {
+		for i, o := range g.owners {
 			l := p.info.Cautions[o]
-			if l == "" || slices.Contains(byLine[l], o) {
+			if l == "" || len(index[gi][i]) == 0 || slices.Contains(byLine[l], o) {
 				continue
 			}
 			if byLine[l] == nil {

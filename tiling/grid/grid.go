@@ -66,12 +66,13 @@ type grid struct {
 	origin  geom.Point
 	strips  *strips // of a roll; nil for sheets
 
-	cells []cell
-	place *plane
-	bins  bins
-	cols  int // columns and rows from the first to the last that is printed
-	rows  int
-	empty int // windows between those that carry nothing
+	cells   []cell
+	place   *plane
+	bins    bins
+	cols    int // columns and rows from the first to the last that is printed
+	rows    int
+	empty   int // windows between those that carry nothing
+	printed int // cells that become pages
 
 	kit *kit // the furniture that its pages share
 }
@@ -366,6 +367,7 @@ func (p *Plan) order() error {
 				continue
 			}
 			p.pages = append(p.pages, pageRef{int32(gi), int32(ci)})
+			g.printed++
 		}
 	}
 	for _, n := range p.opt.Names {
@@ -374,6 +376,11 @@ func (p *Plan) order() error {
 		}
 	}
 	return nil
+}
+
+// printed returns the grids that have a page: all, unless names were asked for.
+func (p *Plan) printed() []*grid {
+	return slices.DeleteFunc(slices.Clone(p.grids), func(g *grid) bool { return g.printed == 0 })
 }
 
 // drawn lists every element that is drawn full size, at most twenty.
