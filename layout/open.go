@@ -35,6 +35,7 @@ func Open(files Files, main string, opt Options) (*set.Set, *diag.List) {
 	with := r.apply(opt.With)
 	s := element.Resolve(r.statements, r.list, element.Options{
 		Hall: opt.Hall, Date: opt.Date, Main: strings.TrimSuffix(path.Base(main), ".markout"),
+		Read: r.rows,
 	})
 	s.Files, s.With = r.sources, with
 	if len(with) > 0 {
@@ -89,7 +90,7 @@ func (r *reader) take(name string, text []byte) {
 	for _, st := range notation.Parse(id, name, text, r.kinds, r.list).Statements {
 		switch {
 		case st.Word == "include":
-			r.include(name, st)
+			r.include(st)
 		case st.Word == "set" && !main:
 			r.list.Errorf(st.WordSpan, "the `set` statement stands in the main file, not in one that is included")
 		default:
@@ -98,17 +99,42 @@ func (r *reader) take(name string, text []byte) {
 	}
 }
 
-func (r *reader) include(from string, st *notation.Statement) {
+// name returns the name of a file that a text names, by its path from the folder of the file in which the text stands.
+func (r *reader) name(t *notation.Text, what, example string) (string, bool) {
+	if t.Value == "" || strings.ContainsAny(t.Value, "\x00\\") || path.IsAbs(t.Value) {
+		r.list.Hintf(t.Span, what+" is named by its path from this file's folder, with slashes", "write `%s`", example)
+		return "", false
+	}
+	return path.Join(path.Dir(r.list.Sources.Name(t.Span.File)), t.Value), true
+}
+
+// rows reads a list that the text names; each list once.
+func (r *reader) rows(t *notation.Text) (id diag.FileID, text []byte, ok bool) {
+	name, ok := r.name(t, "a list", `from "parts.csv"`)
+	if !ok {
+		return 0, nil, false
+	}
+	if r.read[name] {
+		r.list.Errorf(t.Span, "%s is read already; each file once", name)
+		return 0, nil, false
+	}
+	r.read[name] = true
+	text, err := r.load(name)
+	if err != nil {
+		r.list.Errorf(t.Span, "cannot read %s: %s", name, reason(err))
+		return 0, nil, false
+	}
+	r.sources = append(r.sources, set.SourceFile{Name: name, SHA256: sha256.Sum256(text), Text: text})
+	return r.list.Sources.Add(name, text), text, true
+}
+
+func (r *reader) include(st *notation.Statement) {
 	t, ok := st.Args.Get("").(*notation.Text)
 	if !ok {
 		return
 	}
-	if t.Value == "" || strings.ContainsAny(t.Value, "\x00\\") || path.IsAbs(t.Value) {
-		r.list.Hintf(t.Span, "an included file is named by its path from this file's folder, with slashes", "write `include \"harbour.markout\"`")
-		return
-	}
-	name := path.Join(path.Dir(from), t.Value)
-	if r.read[name] {
+	name, ok := r.name(t, "an included file", `include "harbour.markout"`)
+	if !ok || r.read[name] {
 		return
 	}
 	text, err := r.load(name)

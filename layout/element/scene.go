@@ -14,13 +14,13 @@ import (
 // makers are the kinds of pieces in the order in which the reference lists them.
 var makers = []maker{hall{}, platform{}, steps{}, ramp{}, post{}, flat{}, ring{}, panel{}, mark{}, reserve{}}
 
-// Kinds returns the tables of the set statement and of all kinds of pieces, for the parser, the formatter and the reference.
+// Kinds returns the tables of the set statement, of all kinds of pieces and of what they are cut from, for the parser, the formatter and the reference.
 func Kinds() []notation.Kind {
 	out := []notation.Kind{*setTable}
 	for _, m := range makers {
 		out = append(out, *m.table())
 	}
-	return out
+	return append(out, *boardTable, *lengthTable, *stockTable, *partTable)
 }
 
 func makerOf(word string) maker {
@@ -37,6 +37,9 @@ type Options struct {
 	Hall string // the hall worked in, where there are several
 	Date string // in place of the issue line's
 	Main string // name of the main file: the set's name where no `set` gives one
+	// Read reads a list that the text names, from the folder of the file in which it is named, and reports at the name what is
+	// wrong. Without it lists are left out.
+	Read func(name *notation.Text) (id diag.FileID, text []byte, ok bool)
 }
 
 // scene is all elements of a set while they are worked out.
@@ -81,6 +84,7 @@ func Resolve(statements []*notation.Statement, list *diag.List, opt Options) *se
 		}
 	}
 	sc.stand(out)
+	sc.materials(out, statements, named, opt)
 	for _, st := range statements {
 		switch {
 		case st.Bad:

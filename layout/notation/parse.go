@@ -2,6 +2,7 @@ package notation
 
 import (
 	"fmt"
+	"strings"
 
 	"markout/layout/diag"
 )
@@ -105,12 +106,17 @@ func (p *parser) unknown(s *Statement, r *row, end int) *Statement {
 	return s
 }
 
-// headExample is the line that shows how a statement is written, for statements of one line.
+// headExample is the line that shows how a statement is written, for statements of one line: the first of its kind in the example.
 func headExample(k *Kind) string {
 	if len(k.Attributes) > 0 {
 		return ""
 	}
-	return k.Example
+	for line := range strings.Lines(k.Example) {
+		if strings.HasPrefix(line, k.Word+" ") {
+			return strings.TrimSuffix(line, "\n")
+		}
+	}
+	return ""
 }
 
 // noForm stands while a name is read.

@@ -26,6 +26,7 @@ var tradeWords = map[string][]string{
 	// statements
 	"var": {"let"}, "const": {"let"}, "define": {"let"}, "value": {"let"}, "import": {"include"}, "require": {"include"}, "use": {"include"},
 	"show": {"set"}, "production": {"set"}, "project": {"set"}, "distance": {"keep", "dim"}, "clear": {"keep"}, "dimension": {"dim"}, "measure": {"dim"},
+	"ply": {"board"}, "plywood": {"board"}, "sheet": {"board"}, "timber": {"length"}, "batten": {"length"}, "lumber": {"length"}, "box": {"stock"}, "piece": {"part"},
 	// attributes and words in them
 	"center": {"centre", "at"}, "color": {"tape"}, "colour": {"tape"}, "elevation": {"level", "height"}, "z": {"level"}, "raised": {"level"},
 	"rotate": {"turn"}, "rotation": {"turn"}, "rotated": {"turn"}, "angle": {"turn"}, "orientation": {"turn"}, "position": {"at"}, "pos": {"at"}, "place": {"at"}, "location": {"at"}, "xy": {"at"}, "origin": {"at"},

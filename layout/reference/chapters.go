@@ -4,7 +4,7 @@ package reference
 func chapters() []page {
 	return []page{
 		textChapter, valuesChapter, listsChapter, measuresChapter, pointsChapter, outlinesChapter, placingChapter,
-		copiesChapter, positionsChapter, limitsChapter, cautionsChapter(), kindsChapter(), commonPage(), formsChapter, surroundingsChapter,
+		copiesChapter, positionsChapter, materialsChapter, limitsChapter, cautionsChapter(), kindsChapter(), commonPage(), formsChapter, surroundingsChapter,
 	}
 }
 
@@ -331,8 +331,8 @@ var positionsChapter = page{topic: "positions", title: "Positions: one piece in 
 var limitsChapter = page{topic: "limits", title: "Limits: what is too much", blocks: []block{
 	say("Each of these is an error that names it:"),
 	terms(
-		row{"10 000", "copies of one element"},
-		row{"200 000", "pieces of a set, copies and other positions counted"},
+		row{"10 000", "copies of one element, and the count of one part, board, length or stock box"},
+		row{"200 000", "pieces of a set, copies and other positions counted; rows of a list"},
 		row{"1000", "brackets within brackets"},
 		row{"10 km", "from 0,0 to any place, and any length"},
 	),

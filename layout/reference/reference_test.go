@@ -32,8 +32,10 @@ func (f files) Open(name string) (io.ReadCloser, error) {
 
 const harbour = "post pile\n    diameter 300\n    height 2000\n    at 7000, 0\n"
 
+const list = "name,of,length,width,count,grain\nrail,batten 44,900,,4,\npatch,ply 18,600,300,2,along\n"
+
 func open(text string) (*set.Set, *diag.List) {
-	return layout.Open(files{"example.markout": text, "harbour.markout": harbour}, "example.markout", layout.Options{})
+	return layout.Open(files{"example.markout": text, "harbour.markout": harbour, "parts.csv": list}, "example.markout", layout.Options{})
 }
 
 // statements cuts a text at the lines that begin in the first column.

@@ -34,6 +34,10 @@ flat wall
 mark kerb
     path    -2000, -400 line 2000, -400
 
+board "ply 18" 2440 x 1220 thick 17.6 density 620kg/m3 kerf 3 grain along count 6
+
+length "batten 44" 44 x 69 long 4800 density 480kg/m3 kerf 3 count 20
+
 post bollard
     repeat   12 around deck.centre radius 4200 from 15deg
     diameter 60

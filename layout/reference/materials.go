@@ -1,0 +1,30 @@
+package reference
+
+var materialsChapter = page{topic: "materials", title: "Materials: boards, lengths, stock boxes and parts", blocks: []block{
+	say("A set says what its pieces are cut from. `markout cutting` then gives the boards, the lengths, the blocks from stock and " +
+		"the weights. A board is given as it was measured: one that is sold as 18 mm may be 17.6, and then a deck is 0.4 lower."),
+	example(`board "ply 18" 2440 x 1220 thick 17.6 density 620kg/m3 kerf 3 grain along count 6
+
+length "batten 44" 44 x 69 long 4800 density 480kg/m3 kerf 3 count 20
+
+stock box 600 x 400 x 150 count 40
+`),
+	say("`kerf` is what the saw takes, 3 mm unless said; `kerf 0` is a knife. `count` is how many there are, and without it there is " +
+		"any number: what is short is said, and is no error. Without a density nothing of the material is weighed, and totals say " +
+		"\"at least\". In a set in feet and inches the thickness and the kerf need their unit."),
+	say("`of` says what an element is cut from. What has no `of` is cut from nothing, and is listed with its sizes."),
+	say("A `part` is a piece that no element says. Of a length it has a length; of a board a length and a width, and `grain along` " +
+		"lays its length along the board's grain, `across` its width; without it the part may lie either way."),
+	example(`part rail of "batten 44" length 900 count 4
+
+part patch of "ply 18" length 600 width 300 count 2 grain along
+`),
+	say("Many parts stand in a list beside the file, comma-separated: `name,of,length,width,count,grain` in any order, of which the " +
+		"first three must be there. A cell may hold anything that stands for a value in the file (`7'-6\"`, `2 * rise`), and no " +
+		"spreadsheet formula."),
+	example("part from \"parts.csv\"\n"),
+	wrong(`part rail of "batten 44" length 5200
+`),
+	wrong(`part rail of "batten 44" length 900 width 69
+`),
+}}
