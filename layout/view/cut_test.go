@@ -70,7 +70,7 @@ func TestFaceSeenFromTheFrontHasPAtTheRightPlace(t *testing.T) {
 
 // A head higher than half the opening's width is half an ellipse (area π·a·b/2), which stays within the width.
 func TestSteepArchStaysWithinItsWidth(t *testing.T) {
-	p := openingPath(set.Opening{At: 100, Sill: 50, Width: 800, Height: 2000, Arch: 600})
+	p := set.Opening{At: 100, Sill: 50, Width: 800, Height: 2000, Arch: 600}.Path()
 	require.InEpsilon(t, 800*1400+math.Pi*400*600/2, area(t, p), 1e-5)
 	b := p.Bounds()
 	require.InDelta(t, 100, b.Min.X, 1e-9)
@@ -80,7 +80,7 @@ func TestSteepArchStaysWithinItsWidth(t *testing.T) {
 
 func TestOpeningsAtTheEndsOfAFlat(t *testing.T) {
 	f := &set.Flat{Length: 2000, Height: 2400, Openings: []set.Opening{{At: 0, Width: 500, Height: 2000}, {At: 1200, Width: 800, Height: 2100}}}
-	outer, holes := cutFace(f)
+	outer, holes := f.CutFace()
 	require.Empty(t, holes)
 	require.InDelta(t, 2000*2400-500*2000-800*2100, area(t, outer), 1e-6)
 }
@@ -115,15 +115,15 @@ func TestStringerNotches(t *testing.T) {
 	s := kiosk()
 	e := s.Elements[2]
 	st := e.Shape.(*set.Steps)
-	require.InDeltaSlice(t, []float64{132, 150, 150}, climbs(stringer(st)), 1e-9)
+	require.InDeltaSlice(t, []float64{132, 150, 150}, climbs(st.Stringer()), 1e-9)
 	st.DeckBoard = 12
-	require.InDeltaSlice(t, []float64{132, 150, 156}, climbs(stringer(st)), 1e-9)
-	require.InDelta(t, 450-12, stringer(st).Bounds().Max.Y, 1e-9)
-	require.InDelta(t, 600+seat, stringer(st).Bounds().Max.X, 1e-9)
+	require.InDeltaSlice(t, []float64{132, 150, 156}, climbs(st.Stringer()), 1e-9)
+	require.InDelta(t, 450-12, st.Stringer().Bounds().Max.Y, 1e-9)
+	require.InDelta(t, 600+set.StringerSeat, st.Stringer().Bounds().Max.X, 1e-9)
 	st.DeckBoard = 0
-	require.InDeltaSlice(t, []float64{132, 150}, climbs(stringer(st)), 1e-9, "where the board is not known it ends below the last tread")
-	require.InDelta(t, 600, stringer(st).Bounds().Max.X, 1e-9)
-	require.InDelta(t, 300*132+300*282, area(t, stringer(st)), 1e-6)
+	require.InDeltaSlice(t, []float64{132, 150}, climbs(st.Stringer()), 1e-9, "where the board is not known it ends below the last tread")
+	require.InDelta(t, 600, st.Stringer().Bounds().Max.X, 1e-9)
+	require.InDelta(t, 300*132+300*282, area(t, st.Stringer()), 1e-6)
 }
 
 func TestRiserBoardsAreTakenOffTheStringer(t *testing.T) {
@@ -131,7 +131,7 @@ func TestRiserBoardsAreTakenOffTheStringer(t *testing.T) {
 	e := s.Elements[2]
 	st := e.Shape.(*set.Steps)
 	st.RiserBoard, st.Nosing, st.DeckBoard = 9, 25, 0
-	p := stringer(st)
+	p := st.Stringer()
 	require.InDelta(t, 9, p.Bounds().Min.X, 1e-9, "the first riser board stands before the stringer")
 	require.InDelta(t, 600, p.Bounds().Max.X, 1e-9)
 	require.InDelta(t, 300*132+291*282, area(t, p), 1e-6)

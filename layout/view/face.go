@@ -44,7 +44,7 @@ func Face(s *set.Set, e *set.Element) *drawing.Drawing {
 }
 
 func (b *builder) flatFace(s *set.Set, f *set.Flat) {
-	outer, holes := cutFace(f)
+	outer, holes := f.CutFace()
 	turn := geom.Isometry{A: 1, D: 1}
 	b.d.Hold = "seen from the front, P at the left, foot at the bottom"
 	if f.FaceLeft {

@@ -8,10 +8,6 @@ import (
 	"markout/layout/set"
 )
 
-// seat is how far a stringer that stops under the deck's board goes in beneath it, millimetres
-// (common practice, no source).
-const seat = 100.0
-
 // Side returns the side of e as a carpenter cuts it: the stringer of a flight, the sides of loose blocks, the wedge of
 // a ramp. x runs from the foot the way one climbs, y up from the foot; it is seen from the right as one climbs, the foot
 // at the left. A flight of one riser has no tread and so no side: its drawing is empty. It returns nil for a kind of piece
@@ -44,50 +40,14 @@ func Side(s *set.Set, e *set.Element) *drawing.Drawing {
 	return d
 }
 
-// stringer returns the profile of a flight's stringer, closed, solid down to the foot: what is left of the flight when
-// the treads and the riser boards are taken off. The first notch is short by the tread, the others rise as the flight
-// does. Where the deck's board is known the stringer goes on under it, its last notch rising by the last riser plus the
-// tread less that board, and bears along seat; otherwise it ends against the deck below the last tread.
-func stringer(s *set.Steps) *geom.Path {
-	treads := s.Treads()
-	run := s.Run()
-	p := geom.NewPath(geom.Point{X: s.RiserBoard})
-	// The foot's line comes first, so that the profile runs anticlockwise and starts at the toe.
-	end := run
-	if underBoard(s) {
-		end += max(seat, s.RiserBoard)
-		p.LineTo(geom.Point{X: end})
-		p.LineTo(geom.Point{X: end, Y: s.Total() - s.DeckBoard})
-		p.LineTo(geom.Point{X: run + s.RiserBoard, Y: s.Total() - s.DeckBoard})
-	} else {
-		p.LineTo(geom.Point{X: end})
-	}
-	for k := len(treads) - 1; k >= 0; k-- {
-		t := treads[k]
-		back := t.Y1 + s.RiserBoard
-		if k == len(treads)-1 && !underBoard(s) {
-			back = run
-		}
-		p.LineTo(geom.Point{X: back, Y: t.Top - s.Tread})
-		p.LineTo(geom.Point{X: t.Y0 + s.RiserBoard, Y: t.Top - s.Tread})
-	}
-	p.Close()
-	return p
-}
-
-// underBoard reports whether the stringer stops under the board of the deck that the flight meets.
-func underBoard(s *set.Steps) bool {
-	return s.Meets != "" && s.DeckBoard > geom.Tolerance && s.Total()-s.DeckBoard > s.Total()-s.Rises[len(s.Rises)-1]-s.Tread+geom.Tolerance
-}
-
 func (b *builder) stringerSide(s *set.Set, sh *set.Steps) {
-	b.stroke(stringer(sh), cut)
+	b.stroke(sh.Stringer(), cut)
 	treads := sh.Treads()
 	below := 0.0
 	for k, t := range treads {
 		if sh.Tread > geom.Tolerance {
 			back := t.Y1 + sh.RiserBoard
-			if k == len(treads)-1 && !underBoard(sh) {
+			if k == len(treads)-1 && !sh.UnderBoard() {
 				back = t.Y1
 			}
 			b.stroke(box(t.Y0-sh.Nosing, t.Top-sh.Tread, back, t.Top), boarding)
@@ -99,12 +59,12 @@ func (b *builder) stringerSide(s *set.Set, sh *set.Steps) {
 			word("tread "+strconv.Itoa(k+1)+"  "+level(s, t.Top), drawing.Lettering5))
 		below = t.Top
 	}
-	if !underBoard(sh) {
+	if !sh.UnderBoard() {
 		return
 	}
 	run, top := sh.Run(), sh.Total()
 	b.stroke(polyline(geom.Point{X: run}, geom.Point{X: run, Y: top}), thinDashed)
-	b.stroke(polyline(geom.Point{X: run, Y: top}, geom.Point{X: run + max(seat, sh.RiserBoard), Y: top}), boarding)
+	b.stroke(polyline(geom.Point{X: run, Y: top}, geom.Point{X: run + max(set.StringerSeat, sh.RiserBoard), Y: top}), boarding)
 	if sh.RiserBoard > geom.Tolerance {
 		b.stroke(box(run, below, run+sh.RiserBoard, top-sh.DeckBoard), boarding)
 	}

@@ -1,6 +1,7 @@
 package view
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -127,7 +128,7 @@ func stripOf(x0, x1, y0, y1 float64) trace {
 func flatStrip(s *set.Flat) []trace {
 	y0, y1 := s.Face()
 	openings := slices.Clone(s.Openings)
-	slices.SortStableFunc(openings, byAt)
+	slices.SortStableFunc(openings, func(a, b set.Opening) int { return cmp.Compare(a.At, b.At) })
 	var t []trace
 	from := 0.0
 	for _, o := range openings {
