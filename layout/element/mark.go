@@ -24,7 +24,7 @@ mark edge
 	{Word: "path", Form: "PATH", Example: "path -2400,0 line 2400,0", Doc: "A line in the mark's own axes; closed only where it says `close`."},
 	{Word: "dashed", Example: "dashed", Doc: "The line is taped with gaps."},
 	{Word: "corners", Example: "corners", Doc: "Only the corners of the line are marked."},
-}, slices.DeleteFunc(freely("floor"), func(a notation.Attr) bool { return a.Word == "stack" }))
+}, slices.DeleteFunc(unmade(freely("floor")), func(a notation.Attr) bool { return a.Word == "stack" }))
 
 func (mark) table() *notation.Kind { return markTable }
 

@@ -12,7 +12,7 @@ var reserveTable = kind("reserve", "A volume to keep clear: a turning circle, a 
     outline  circle 1500
     at       0, 1200
     height   2000
-`, []notation.Attr{outlineRow, heightRow}, freely("floor"))
+`, []notation.Attr{outlineRow, heightRow}, unmade(freely("floor")))
 
 func (reserve) table() *notation.Kind { return reserveTable }
 

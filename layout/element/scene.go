@@ -12,7 +12,7 @@ import (
 )
 
 // makers are the kinds of pieces in the order in which the reference lists them.
-var makers = []maker{hall{}, platform{}, steps{}, ramp{}, post{}, flat{}, ring{}, panel{}, mark{}, reserve{}}
+var makers = []maker{hall{}, platform{}, steps{}, ramp{}, post{}, flat{}, ring{}, cone{}, panel{}, mark{}, reserve{}}
 
 // Kinds returns the tables of the set statement, of all kinds of pieces and of what they are cut from, for the parser, the formatter and the reference.
 func Kinds() []notation.Kind {
@@ -49,6 +49,7 @@ type scene struct {
 	elems  []*elem
 	byName map[string]*elem
 	places int
+	named  []set.Card // cards of the `set` line
 }
 
 func count(n int) string { return strconv.Itoa(n) }
@@ -60,6 +61,7 @@ func Resolve(statements []*notation.Statement, list *diag.List, opt Options) *se
 	sc := &scene{list: list, byName: map[string]*elem{}}
 	sc.ev = eval.New(unit.Millimetre, list)
 	sc.setLine(out, statements, opt)
+	sc.named = out.Cards
 	named := map[string]diag.Span{}
 	for _, st := range statements {
 		sc.open(st, named)
@@ -175,7 +177,7 @@ func (e *elem) element() (*set.Element, bool) {
 		Name: e.name, Kind: e.st.Word, Span: e.st.Span, NameSpan: e.st.NameSpan, Shape: sh, Copies: copies,
 		Spans: make(map[string]diag.Span, len(e.st.Attributes)), Numbered: e.repeated(),
 	}
-	ok := true
+	ok := e.makeOf(out)
 	for _, a := range e.st.Attributes {
 		if _, there := out.Spans[a.Word]; !there {
 			out.Spans[a.Word] = a.Span
@@ -234,7 +236,7 @@ func (e *elem) reach(sh set.Shape, copies []set.Copy) bool {
 			t := pl.Frame.T
 			if max(t.X, -t.X, t.Y, -t.Y)+r > eval.Furthest || max(-t.Z, t.Z+h) > eval.Furthest {
 				at := e.st.NameSpan
-				for _, w := range [...]string{"repeat", "at", "from", "starts", "meets", "stands", "point", "path", "outline", "level"} {
+				for _, w := range [...]string{"repeat", "at", "from", "along", "starts", "meets", "stands", "point", "path", "outline", "level"} {
 					if e.has(w) {
 						at = e.place(w)
 						break

@@ -181,11 +181,12 @@ func (e *elem) onFace(s *seat, turn float64) (pose, bool) {
 	if !ok {
 		return pose{}, false
 	}
-	length, ok := s.other.ask("length", 1, s.at.Pos())
+	line, ok := s.other.kind.line(s.other)
 	if !ok {
 		return pose{}, false
 	}
-	run := length.X
+	ruler := geom.NewRuler(line)
+	run := ruler.Length()
 	if along > run+geom.Tolerance {
 		return pose{}, e.errorf(s.at.Pos(), "`%s` is %s long, and this is at %s", s.other.name, e.show(run), e.show(along))
 	}
@@ -203,12 +204,12 @@ func (e *elem) onFace(s *seat, turn float64) (pose, bool) {
 			return pose{}, false
 		}
 	}
-	p := pose{turn: wall.turn}
+	face, ahead := ruler.At(along)
+	p := pose{turn: wall.turn + degrees(ahead)}
 	if s.other.faceLeft() {
 		p.turn += 180
 	}
-	face := wall.plan().Apply(geom.Point{X: along})
-	p.at = face.Sub(geom.Move(geom.Point{}, p.turn).Apply(back))
+	p.at = wall.plan().Apply(face).Sub(geom.Move(geom.Point{}, p.turn).Apply(back))
 	return p, true
 }
 
@@ -220,7 +221,7 @@ func (e *elem) stand() (pose, bool) {
 
 // standWord is the attribute that says where a piece stands.
 func (e *elem) standWord() string {
-	for _, w := range [...]string{"meets", "starts", "from", "stands", "at", "point", "on", "repeat"} {
+	for _, w := range [...]string{"meets", "starts", "from", "along", "stands", "at", "point", "on", "repeat"} {
 		if e.has(w) {
 			return w
 		}

@@ -62,7 +62,8 @@ func freely(views string) []notation.Attr {
 
 // placed are the rows of a piece whose place its own attributes say.
 func placed(views string) []notation.Attr {
-	return []notation.Attr{levelRow, topRow, inRow, onRow, repeatRow, stackRow, exceptRow, shiftRow, alsoRow, noteRow, tapeRow, fullSize(views)}
+	rows := []notation.Attr{levelRow, topRow, inRow, onRow, repeatRow, stackRow, exceptRow, shiftRow, alsoRow, noteRow, tapeRow, fullSize(views)}
+	return append(rows, made...)
 }
 
 // kind joins a kind's own rows with those it shares.

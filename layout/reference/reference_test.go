@@ -139,6 +139,8 @@ var needs = map[string]string{
 	"mark.dashed":       "    path -2400,0 line 2400,0\n",
 	"mark.corners":      "    path -2400,0 line 2400,0\n",
 	"flat.opening.sill": "    height 3000\n",
+	"flat.at":           "    along path 0,0 arc to 2400,0 radius 2000 right\n",
+	"flat.turn":         "    along path 0,0 arc to 2400,0 radius 2000 right\n",
 }
 
 // An attribute's line works in its kind's example, in place of the lines that it does not go with and with those it needs.

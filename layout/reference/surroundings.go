@@ -4,6 +4,7 @@ package reference
 // defines one of their names itself, that statement is left out here. An example that opens a set of its own stands alone.
 const Surroundings = `set "Quayside kiosk"
     production "Low Tide"
+    card       wall 1.5 detail 0.3
 
 let rise  = 150mm
 let going = 300mm

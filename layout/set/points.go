@@ -31,7 +31,8 @@ func (e *Element) PlaceName(c Copy, pl Place) string {
 //	flight of steps          riser 1 left, riser 1 right (as one climbs) … up to the last riser
 //	loose blocks             block 1 corner 1 …, without riser lines
 //	ramp                     corner 1 … from the left end of its lower edge
-//	flat                     P, Q, then near and far (from P) of every opening that comes down to the floor: door 1 near
+//	cone                     as its lower outline; one that stands on its point as its upper one
+//	flat                     P, of a curved one end 1 … where the pieces of its line meet, Q, then near and far (from P) of every opening that comes down to the floor: door 1 near
 //	standing panel           P, Q
 //	mark                     point (or point 1 …); start and end 1 … of a path, a closed one without start
 //
@@ -56,6 +57,8 @@ func FloorPoints(e *Element, pl Place) []FloorPoint {
 		if in := s.Inner; in != nil && !(round(s.Outer) && round(*in) && in.Centre.Near(s.Outer.Centre)) {
 			l.outline("inner ", *in)
 		}
+	case *Cone:
+		l.outline("", s.Foot())
 	case *Panel:
 		if s.Stands {
 			l.add("P", geom.Point{}, 0, s.Run)
@@ -169,8 +172,24 @@ func (l *lister) steps(s *Steps) {
 }
 
 func (l *lister) flat(s *Flat) {
-	l.add("P", geom.Point{}, 0, s.Length)
-	l.add("Q", geom.Point{X: s.Length}, 0, 0)
+	line := s.FaceLine()
+	n := line.Len()
+	lengths := make([]float64, n+1)
+	for i, g := range line.Segments() {
+		lengths[i] = g.Length()
+	}
+	l.add("P", line.Start(), 0, lengths[0])
+	for i, g := range line.Segments() {
+		name := "end " + itoa(i+1)
+		if i == n-1 {
+			name = "Q"
+		}
+		l.add(name, g.To, 0, lengths[i+1])
+	}
+	place := func(d float64) geom.Point {
+		at, _ := s.Along(d)
+		return at
+	}
 	count := map[string]int{}
 	for _, o := range s.Openings {
 		count[o.Word]++
@@ -178,8 +197,8 @@ func (l *lister) flat(s *Flat) {
 			continue
 		}
 		name := o.Word + " " + itoa(count[o.Word])
-		l.add(name+" near", geom.Point{X: o.At}, 0, 0)
-		l.add(name+" far", geom.Point{X: o.At + o.Width}, 0, 0)
+		l.add(name+" near", place(o.At), 0, 0)
+		l.add(name+" far", place(o.At+o.Width), 0, 0)
 	}
 }
 

@@ -65,7 +65,8 @@ func (f *Flat) Face() (y0, y1 float64) {
 
 // Footprints returns the areas that a shape covers on the plan, in its own axes: an outline with its holes, one
 // rectangle a tread or block from the foot up (a nosing lies over the tread below and is left aside), the strip of a
-// flat or of a standing panel (at least 1 mm, so that it shows). A mark covers nothing, nor does a flight of one riser.
+// flat or of a standing panel (at least 1 mm, so that it shows), the larger outline of a cone. A mark covers nothing, nor
+// does a flight of one riser.
 func Footprints(sh Shape) []geom.Region {
 	switch s := sh.(type) {
 	case *Hall:
@@ -101,16 +102,14 @@ func Footprints(sh Shape) []geom.Region {
 		return out
 	case *Ramp:
 		return []geom.Region{{Outer: box(-s.Width/2, 0, s.Width/2, s.Length)}}
+	case *Cone:
+		return outlined(s.Widest())
 	case *Flat:
-		y0, y1 := s.Face()
-		if y1-y0 < thinnest {
-			if s.FaceLeft {
-				y0 = -thinnest
-			} else {
-				y1 = thinnest
-			}
+		p, err := s.Strip(0, s.Length)
+		if err != nil {
+			return nil
 		}
-		return []geom.Region{{Outer: box(0, y0, s.Length, y1)}}
+		return []geom.Region{{Outer: p}}
 	}
 	return nil
 }
@@ -148,6 +147,8 @@ func Height(sh Shape) float64 {
 			return s.Outline.Path.Bounds().Max.Y
 		}
 		return s.Thickness
+	case *Cone:
+		return s.Height
 	case *Flat:
 		return s.Height
 	case *Reserve:
@@ -160,7 +161,8 @@ func Height(sh Shape) float64 {
 func Top(e *Element, pl Place) float64 { return pl.Level() + Height(e.Shape) }
 
 // Surfaces returns the upper faces of e at pl that someone can stand on, in the set's axes: a platform's top, treads
-// (with their nosing) and block tops from the foot up, a ramp's plane, the top of a post, of a ring, of a lying panel.
+// (with their nosing) and block tops from the foot up, a ramp's plane, the top of a post, of a ring, of a lying panel, of a
+// cone that has an upper face.
 // Where two lie over one another the higher is stood on. A hall's floor is not among them.
 func Surfaces(e *Element, pl Place) []Surface {
 	m := pl.Frame.Plan()
@@ -182,6 +184,10 @@ func Surfaces(e *Element, pl Place) []Surface {
 			out[k] = flat(geom.Region{Outer: box(t.Mid-t.Width/2, t.Y0-s.Nosing, t.Mid+t.Width/2, t.Y1)}, t.Top)
 		}
 		return out
+	case *Cone:
+		if top := s.Rim(s.Upper); !top.Path.Empty() {
+			return []Surface{flat(geom.Region{Outer: top.Path}, s.Height)}
+		}
 	case *Ramp:
 		out := flat(Footprints(s)[0], 0)
 		if s.Length > 0 {
