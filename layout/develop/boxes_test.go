@@ -1,8 +1,6 @@
 package develop_test
 
 import (
-	"flag"
-	"fmt"
 	"math"
 	"testing"
 
@@ -12,59 +10,6 @@ import (
 	"markout/layout/geom"
 	"markout/layout/set"
 )
-
-var (
-	thicknesses = []float64{0.3, 1, 1.5, 1.6, 3}
-	scales      = []float64{1, 10, 24, 25, 48, 50}
-)
-
-// all makes every test of curved and many-parted pieces at every scale of every card: go test -closing.all. Otherwise
-// it is every third pair, which has each scale and each card, printed on either side.
-var all = flag.Bool("closing.all", false, "close curved pieces at every scale of every card")
-
-// someWays is everyWay for pieces that take long.
-func someWays(t *testing.T, text string, made int, want func(e *set.Element, scale, card float64) closing) {
-	t.Helper()
-	if *all {
-		everyWay(t, text, made, want)
-		return
-	}
-	ways(t, text, made/3-1, 3, want)
-}
-
-// everyWay makes the text's one element at every scale of every card, printed on either side, and checks what closes.
-// Card too thick for the piece is an error in words; made tells how often it must not be.
-func everyWay(t *testing.T, text string, made int, want func(e *set.Element, scale, card float64) closing) {
-	t.Helper()
-	ways(t, text, made, 1, want)
-}
-
-// ways makes each nth pair of scale and card.
-func ways(t *testing.T, text string, made, nth int, want func(e *set.Element, scale, card float64) closing) {
-	t.Helper()
-	s := open(t, text)
-	e := s.Elements[len(s.Elements)-1]
-	done := 0
-	for i, scale := range scales {
-		for k, card := range thicknesses {
-			if (i+k)%nth != 0 {
-				continue
-			}
-			name := fmt.Sprintf("1:%v of %v", scale, card)
-			m, list := develop.Develop(&set.Set{Elements: []*set.Element{e}, Sources: s.Sources}, develop.Options{Scale: scale, Card: card, PrintOutside: (i+k)%2 == 0})
-			if list.HasErrors() {
-				require.Contains(t, printed(list), "cannot be made of card", name)
-				require.Empty(t, m.Pieces)
-				continue
-			}
-			done++
-			if !t.Run(name, func(t *testing.T) { requireClosed(t, m, want(e, scale, card)) }) {
-				return
-			}
-		}
-	}
-	require.GreaterOrEqual(t, done, made, "combinations made")
-}
 
 // upright is what a prism of the outline comes to.
 func upright(path *geom.Path, height, scale float64) closing {

@@ -82,7 +82,7 @@ func TestBlocksClose(t *testing.T) {
 		"    widths 1400 by -50\n    shift 0 60 -40 80 0 -90 50 0\n"
 	for name, built := range map[string]string{"blocks": "    built blocks\n", "flight": ""} {
 		t.Run(name, func(t *testing.T) {
-			someWays(t, text+built, 20, func(e *set.Element, scale, card float64) closing {
+			everyWay(t, text+built, 20, func(e *set.Element, scale, card float64) closing {
 				s := e.Shape.(*set.Steps)
 				c := closing{volume: flightVolume(s, scale), size: geom.Vec{Y: s.Run() / scale, Z: 1305 / scale}}
 				lo, hi := 0.0, 0.0
@@ -123,7 +123,7 @@ func TestFlatsClose(t *testing.T) {
 		"left":   "flat wall\n    from 0, 0 to 5400, 0\n    height 2400\n    thickness 150\n    face left\n" + openings,
 	} {
 		t.Run(name, func(t *testing.T) {
-			someWays(t, text, 20, func(e *set.Element, scale, card float64) closing {
+			everyWay(t, text, 20, func(e *set.Element, scale, card float64) closing {
 				f := e.Shape.(*set.Flat)
 				face := f.Length * f.Height
 				for _, o := range f.Openings {
@@ -204,7 +204,7 @@ func TestRoundPiecesClose(t *testing.T) {
 		"manysided": "platform poly\n    outline polygon 48 across 3600\n    height 450\n",
 	} {
 		t.Run(name, func(t *testing.T) {
-			someWays(t, text, 15, func(e *set.Element, scale, card float64) closing {
+			everyWay(t, text, 15, func(e *set.Element, scale, card float64) closing {
 				var c closing
 				switch s := e.Shape.(type) {
 				case *set.Platform:
@@ -295,7 +295,7 @@ func scaledPath(p *geom.Path, scale float64) *geom.Path {
 
 // finely is the path at a scale in short straight runs.
 func finely(p *geom.Path, scale float64) *geom.Path {
-	pts := p.Flatten(1e-5*p.Length()/math.Pi, nil)
+	pts := p.Flatten(1e-6*p.Length()/math.Pi, nil)
 	for i := range pts {
 		pts[i] = pts[i].Mul(1 / scale)
 	}
