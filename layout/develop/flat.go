@@ -1,40 +1,12 @@
 package develop
 
 import (
-	"cmp"
 	"errors"
 	"math"
-	"slices"
 
 	"markout/layout/geom"
 	"markout/layout/set"
 )
-
-// openingPath is the edge of an opening in the face, x along from P, y up from the foot, closed and anticlockwise. A
-// head that rises no more than half the width is a circular arc of radius (w²/4 + a²)/2a, one that rises further half
-// an ellipse.
-func openingPath(o set.Opening) *geom.Path {
-	x0, x1, y0, y1 := o.At, o.At+o.Width, o.Sill, o.Sill+o.Height
-	rise := min(o.Arch, o.Height)
-	spring, half := y1-rise, o.Width/2
-	p := geom.NewPath(geom.Point{X: x0, Y: y0})
-	p.LineTo(geom.Point{X: x1, Y: y0})
-	if spring-y0 > geom.Tolerance {
-		p.LineTo(geom.Point{X: x1, Y: spring})
-	}
-	top := geom.Point{X: x0, Y: spring}
-	switch mid := x0 + half; {
-	case rise <= geom.Tolerance:
-		p.LineTo(top)
-	case rise > half+geom.Tolerance:
-		p.EllipseTo(geom.Point{X: mid, Y: spring}, half, rise, 0, 0, math.Pi, top)
-	default:
-		r := (half*half + rise*rise) / (2 * rise)
-		p.ArcTo(geom.Point{X: mid, Y: spring + rise - r}, 2*math.Atan2(half, r-rise), top)
-	}
-	p.Close()
-	return p
-}
 
 var (
 	errNoCard = errors.New("its openings leave no card")
@@ -44,39 +16,18 @@ var (
 // cutFace is the face of a flat as it is cut, x along from P, y up from the foot: notched where an opening comes down
 // to the foot, holed by the others.
 func cutFace(f *set.Flat) (geom.Region, error) {
-	var down []set.Opening
-	var r geom.Region
-	clear := true
 	for i, o := range f.Openings {
-		clear = clear && o.At > geom.Tolerance && o.At+o.Width < f.Length-geom.Tolerance && o.Sill+o.Height < f.Height-geom.Tolerance
+		if o.At <= geom.Tolerance || o.At+o.Width >= f.Length-geom.Tolerance || o.Sill+o.Height >= f.Height-geom.Tolerance {
+			return cutAway(f)
+		}
 		for _, other := range f.Openings[:i] {
-			clear = clear && !touches(o, other)
-		}
-		if o.Sill <= geom.Tolerance {
-			down = append(down, o)
-			continue
-		}
-		r.Holes = append(r.Holes, openingPath(o))
-	}
-	if !clear {
-		return cutAway(f)
-	}
-	slices.SortStableFunc(down, func(a, b set.Opening) int { return cmp.Compare(a.At, b.At) })
-	p := geom.NewPath(geom.Point{})
-	for _, o := range down {
-		edge := openingPath(o).Reverse()
-		for i, s := range edge.Segments() {
-			if i < edge.Len()-1 { // all but the foot
-				p.Append(s)
+			if touches(o, other) {
+				return cutAway(f)
 			}
 		}
 	}
-	p.LineTo(geom.Point{X: f.Length})
-	p.LineTo(geom.Point{X: f.Length, Y: f.Height})
-	p.LineTo(geom.Point{Y: f.Height})
-	p.Close()
-	r.Outer = p
-	return r, nil
+	outer, holes := f.CutFace()
+	return geom.Region{Outer: outer, Holes: holes}, nil
 }
 
 // touches reports whether two openings have an edge in common.
@@ -90,7 +41,7 @@ func cutAway(f *set.Flat) (geom.Region, error) {
 	face := geom.Polygon([]geom.Point{{}, {X: f.Length}, {X: f.Length, Y: f.Height}, {Y: f.Height}})
 	var holes []geom.Region
 	for _, o := range f.Openings {
-		holes = append(holes, geom.Region{Outer: openingPath(o)})
+		holes = append(holes, geom.Region{Outer: o.Path()})
 	}
 	left, err := geom.Difference([]geom.Region{{Outer: face}}, holes, geom.Flatness)
 	switch {
