@@ -11,11 +11,20 @@ import (
 type body struct {
 	frame geom.Frame // a plate's own axes x, y and outward, or a wall's p, q, w, in the made model
 	spans []span     // of a wall, along its x; none for a plate
+	bent  bent       // of what is bent otherwise; nil for plates and walls
 	low   geom.Point // lower left of the box of what is cut
 	width float64    // of that box
 }
 
+// bent says where a place of a flat piece comes to lie in its frame, depth inwards from the outer face.
+type bent interface {
+	at(q geom.Point, depth float64) geom.Vec
+}
+
 func (b *body) made(at geom.Point, depth float64) geom.Vec {
+	if b.bent != nil {
+		return b.frame.Apply(b.bent.at(at, depth))
+	}
 	if len(b.spans) == 0 {
 		return b.frame.Apply(geom.Vec{X: at.X, Y: at.Y, Z: -depth})
 	}
