@@ -74,6 +74,7 @@ type elem struct {
 	shaped   eval.Cell[set.Shape]
 	copied   eval.Cell[[]set.Copy]
 	drawnOn  eval.Cell[*geom.Path]
+	climbs   eval.Cell[*climbLine]
 }
 
 // measured is a single value of an element, one in a list of those that were asked for.

@@ -16,7 +16,8 @@ func (sc *scene) stand(s *set.Set) {
 			continue
 		}
 		f := e.Copies[0].Places[0].Frame
-		foot := f.Apply(geom.Vec{X: st.Mid(0)})
+		own := st.Way(st.Mid(0), 0)
+		foot := f.Apply(geom.Vec{X: own.X, Y: own.Y})
 		if math.Abs(foot.Z) <= geom.Tolerance {
 			st.FootOn = "floor"
 			continue

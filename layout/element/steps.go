@@ -34,6 +34,12 @@ steps front
 		Doc: "The edge that it climbs to, square on: the middle of the last riser stands there, and the top is that of the piece."},
 	{Word: "starts", Form: "POINT heading VALUE", Example: "starts 0, 1200 heading 90deg",
 		Doc: "Where the middle of its foot stands, and the way it climbs: 90° is upstage."},
+	{Word: "along", Form: "PATH|REF [inner|centre|outer]", Example: "along path 0,0 arc to -2000,2000 radius 2000 left centre",
+		Doc: "The line that it climbs along, from the foot up, in place of `meets` or `starts`: drawn in the flight's own axes, which `at` and `turn` place, or that of a piece made along a line. " +
+			"Goings are measured along it, and where none are given the treads share evenly what the landings leave of it; with shorter ones the flight ends where they end. " +
+			"The word says which edge of the treads it is, `inner` the one on the side to which it turns; `centre` unless said. A riser may stand on a corner of the line, and then runs along the mitre."},
+	{Word: "at", Form: "POINT", Example: "at 0, 3600", Doc: "Where the own 0,0 of a line drawn after `along` stands. Without it, 0, 0."},
+	{Word: "turn", Form: "VALUE", Example: "turn 30deg", Measured: true, Wants: unit.Angle, Doc: "Turns the flight about the own 0,0 of a line drawn after `along`, anticlockwise on the plan."},
 	{Word: "risers", Form: "VALUE", Example: "risers 3", Measured: true, Wants: unit.Number, Doc: "How many risers there are, the last one up to the deck counted."},
 	sized("rise", "rise 150", "The height of each riser."),
 	sized("total", "total 450", "The height from the foot to where it lands."),
@@ -59,7 +65,14 @@ func (steps) outline(*elem) (*set.Outline, bool) { return nil, true }
 
 func (steps) hasOutline(*elem) bool { return false }
 
-func (steps) line(*elem) (*geom.Path, bool) { return nil, true }
+// line is the line that a flight climbs along, as far as it goes; nil of a straight one.
+func (s steps) line(e *elem) (*geom.Path, bool) {
+	st, ok := s.onLine(e)
+	if !ok {
+		return nil, false
+	}
+	return st.Line, true
+}
 
 // rises returns the height of every riser.
 func (s steps) rises(e *elem) ([]float64, bool) {
@@ -254,19 +267,41 @@ func (e *elem) only(list []float64, what string, ok bool) (float64, bool) {
 func (s steps) landsAt(e *elem) (geom.Point, bool) {
 	run, ok1 := s.run(e)
 	shifts, ok2 := s.shifts(e)
+	st, ok3 := s.onLine(e)
+	if !ok1 || !ok2 || !ok3 {
+		return geom.Point{}, false
+	}
+	return st.Way(shifts[len(shifts)-1], run), true
+}
+
+// footAt is the middle of the first riser's foot in the flight's own axes.
+func (s steps) footAt(e *elem) (geom.Point, bool) {
+	shifts, ok1 := s.shifts(e)
+	st, ok2 := s.onLine(e)
 	if !ok1 || !ok2 {
 		return geom.Point{}, false
 	}
-	return geom.Point{X: shifts[len(shifts)-1], Y: run}, true
+	return st.Way(shifts[0], 0), true
 }
 
 func (s steps) stand(e *elem) (pose, bool) {
+	if e.has("along") {
+		return s.standAlong(e)
+	}
+	for _, w := range [...]string{"at", "turn"} {
+		if e.has(w) {
+			return pose{}, e.hint(e.place(w), "`"+w+"` places the line that a flight is `along`, and this one is straight", "write `starts 0, 1200 heading 90deg` for its foot and its way")
+		}
+	}
 	return e.climb(func() (geom.Point, bool) { return s.landsAt(e) })
 }
 
 func (s steps) height(e *elem) (float64, bool) { return s.total(e) }
 
 func (s steps) ground(e *elem, k int) (float64, bool) {
+	if e.has("along") {
+		return s.footAlong(e, k)
+	}
 	if s.holdsFoot(e) {
 		return e.footLevelOf(k)
 	}
@@ -274,7 +309,13 @@ func (s steps) ground(e *elem, k int) (float64, bool) {
 }
 
 func (s steps) shape(e *elem) (set.Shape, bool) {
-	out := &set.Steps{}
+	if e.has("along") && len(e.attr("along").Args) == 0 {
+		return nil, false
+	}
+	out, fine := s.onLine(e)
+	if !fine {
+		return nil, false
+	}
 	var ok [8]bool
 	out.Rises, ok[0] = s.rises(e)
 	if !ok[0] {
@@ -293,7 +334,7 @@ func (s steps) shape(e *elem) (set.Shape, bool) {
 	if a := e.attr("built"); a != nil && len(a.Args) > 0 {
 		out.Blocks = word(a.Args[0].Value) == "blocks"
 	}
-	if !s.boards(e, out) {
+	if !s.boards(e, out) || out.Line != nil && !s.fits(e, out) {
 		return nil, false
 	}
 	return out, e.meetsInto(&out.Meets, &out.DeckBoard)
@@ -354,7 +395,7 @@ func (s steps) under(e *elem, k int, p geom.Point, _ func() ([]geom.Region, bool
 }
 
 func (steps) measures() []string {
-	return []string{"risers", "rise", "total", "going", "run", "length", "height", "heading"}
+	return []string{"risers", "rise", "total", "going", "run", "length", "height", "heading", "top_heading"}
 }
 
 func (s steps) measure(e *elem, word string) (unit.Value, bool) {
@@ -381,23 +422,64 @@ func (s steps) measure(e *elem, word string) (unit.Value, bool) {
 	case "run", "length":
 		x, ok = s.run(e)
 	case "heading":
-		p, fine := e.planOf(1)
-		return unit.Value{Kind: unit.Angle, X: p.turn + 90}, fine
+		return s.heading(e, 0)
+	case "top_heading":
+		run, fine := s.run(e)
+		if !fine {
+			return unit.Value{}, false
+		}
+		return s.heading(e, run)
 	}
 	return lengthOf(x), ok
 }
 
-func (steps) anchors() []string { return []string{"foot", "landing"} }
-
-// anchor is the middle of the first riser's foot, which looks back down, or of the last riser, which looks on.
-func (s steps) anchor(e *elem, ask notation.Ask) (spot, bool) {
-	if ask.Word == "foot" {
-		shifts, ok := s.shifts(e)
-		if !ok {
-			return spot{}, false
-		}
-		return spot{at: geom.Point{X: shifts[0]}, outward: geom.Point{Y: -1}}, true
+// heading is the way one climbs at y along the line, as `starts … heading` says it.
+func (s steps) heading(e *elem, y float64) (unit.Value, bool) {
+	p, ok1 := e.planOf(1)
+	st, ok2 := s.onLine(e)
+	if !ok1 || !ok2 {
+		return unit.Value{}, false
 	}
-	at, ok := s.landsAt(e)
-	return spot{at: at, outward: geom.Point{Y: 1}}, ok
+	return unit.Value{Kind: unit.Angle, X: p.turn + degrees(st.Ahead(y))}, true
+}
+
+func (steps) anchors() []string { return []string{"foot", "landing", "start", "end", "along"} }
+
+// anchor is the middle of the first riser's foot, which looks back down, or of the last riser, which looks on; or a place
+// of the line that the flight is along, or of the middle of a straight one.
+func (s steps) anchor(e *elem, ask notation.Ask) (spot, bool) {
+	st, ok := s.onLine(e)
+	if !ok {
+		return spot{}, false
+	}
+	switch ask.Word {
+	case "foot":
+		at, ok := s.footAt(e)
+		return spot{at: at, outward: st.Ahead(0).Mul(-1)}, ok
+	case "start":
+		return spot{at: st.Way(0, 0)}, true
+	}
+	run, ok := s.run(e)
+	if !ok {
+		return spot{}, false
+	}
+	switch ask.Word {
+	case "landing":
+		at, ok := s.landsAt(e)
+		return spot{at: at, outward: st.Ahead(run)}, ok
+	case "end":
+		return spot{at: st.Way(0, run)}, true
+	}
+	line := st.Line
+	if line == nil {
+		line = straightUp(run)
+	}
+	return e.alongPath(line, ask)
+}
+
+// straightUp is the middle of a straight flight in its own axes.
+func straightUp(run float64) *geom.Path {
+	p := geom.NewPath(geom.Point{})
+	p.LineTo(geom.Point{Y: run})
+	return p
 }

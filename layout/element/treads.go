@@ -68,13 +68,16 @@ func (s steps) goings(e *elem) ([]float64, []int, bool) {
 		if plain, ok = e.sc.ev.Lengths(node, "goings", "tread", want); ok {
 			ok = e.allPositive(plain, node.Pos(), "going")
 		}
-	case want > 0:
+	case want > 0 && (e.has("going") || !e.has("along")):
 		var g float64
 		g, ok = e.needed("going")
 		plain = make([]float64, want)
 		for i := range plain {
 			plain[i] = g
 		}
+	}
+	if ok && e.has("along") {
+		plain, ok = s.goingsAlong(e, plain, want, depths)
 	}
 	if !ok {
 		return nil, nil, false
@@ -100,13 +103,17 @@ func (s steps) run(e *elem) (float64, bool) {
 	return v.X, ok
 }
 
-// shifts returns how far the middle of every tread lies to the right.
+// shifts returns how far the middle of every tread lies to the right of the flight's line.
 func (s steps) shifts(e *elem) ([]float64, bool) {
 	n, ok := s.risers(e)
 	if !ok {
 		return nil, false
 	}
 	want := max(n-1, 1)
+	aside, ok := s.aside(e)
+	if !ok {
+		return nil, false
+	}
 	var out []float64
 	for _, a := range e.st.Attributes {
 		if a.Word != "shift" || movesCopy(a) {
@@ -118,12 +125,24 @@ func (s steps) shifts(e *elem) ([]float64, bool) {
 		if out != nil {
 			return nil, e.errorf(a.Span, "`shift` lists the treads twice")
 		}
+		if aside != 0 {
+			return nil, e.hint(a.Span, "the line is the "+s.lineIs(e)+" edge of the treads, so they lie beside it already", "write `along … centre`, and shift the treads from there")
+		}
 		if out, ok = e.sc.ev.Lengths(a.Args[0].Value, "shift", "tread", want); !ok {
 			return nil, false
 		}
 	}
 	if out == nil {
 		out = make([]float64, want)
+	}
+	if aside != 0 {
+		widths, ok := s.widths(e)
+		if !ok {
+			return nil, false
+		}
+		for i, w := range widths {
+			out[i] = aside * w / 2
+		}
 	}
 	return out, true
 }

@@ -29,7 +29,7 @@ func (e *Element) PlaceName(c Copy, pl Place) string {
 //	circle                   centre
 //	ellipse                  centre, then end 1 … end 4 of its axes, anticlockwise from the front, which its turn needs
 //	flight of steps          riser 1 left, riser 1 right (as one climbs) … up to the last riser
-//	loose blocks             block 1 corner 1 …, without riser lines
+//	loose blocks             block 1 corner 1 … from the left end of its front, without riser lines
 //	ramp                     corner 1 … from the left end of its lower edge
 //	cone                     as its lower outline; one that stands on its point as its upper one
 //	flat                     P, of a curved one end 1 … where the pieces of its line meet, Q, then near and far (from P) of every opening that comes down to the floor: door 1 near
@@ -146,28 +146,6 @@ func (l *lister) ends(prefix string, p *geom.Path, reversed bool) {
 			length = 0
 		}
 		l.add(prefix+"end "+itoa(k+1), end, 0, length)
-	}
-}
-
-func (l *lister) steps(s *Steps) {
-	if s.Blocks {
-		for k, t := range s.Treads() {
-			l.corners("block "+itoa(k+1)+" ", box(t.Mid-t.Width/2, t.Y0, t.Mid+t.Width/2, t.Y1))
-		}
-		return
-	}
-	y, up := 0.0, 0.0
-	for k, rise := range s.Rises {
-		name, w, mid := "riser "+itoa(k+1), s.Width(k), s.Mid(k)
-		if last := len(s.Goings); last > 0 && k >= last {
-			w, mid = s.Width(last-1), s.Mid(last-1)
-		}
-		l.add(name+" left", geom.Point{X: mid - w/2, Y: y}, up, w)
-		l.add(name+" right", geom.Point{X: mid + w/2, Y: y}, up, 0)
-		up += rise
-		if k < len(s.Goings) {
-			y += s.Goings[k]
-		}
 	}
 }
 

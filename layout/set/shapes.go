@@ -54,7 +54,7 @@ type (
 	// A flight along a path has its Line: y then counts along the line from its start, x square off it to the right, and Way turns
 	// such a place into the flight's own axes. Its treads taper where the line is curved.
 	Steps struct {
-		Line       *geom.Path // nil for a straight flight; open, it goes up, and it is as long as the goings together
+		Line       *geom.Path // nil for a straight flight; open, of lines and circular arcs, it goes up, and it is as long as the goings together
 		LineIs     string     // which edge of the treads the line is: inner, centre or outer; the shifts say it too
 		Rises      []float64  // n, from the foot
 		Goings     []float64  // n − 1, a landing's depth in its place

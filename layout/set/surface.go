@@ -5,8 +5,8 @@ import "markout/layout/geom"
 // thinnest is the width in millimetres at which a standing piece without a thickness is drawn on the plan.
 const thinnest = 1
 
-// Tread is the upper face of one tread or block in the flight's own axes: its depth runs from Y0 to Y1, the
-// face lies Top above the foot, Width across about Mid.
+// Tread is the upper face of one tread or block: its depth runs from Y0 to Y1 along the flight's line, the face lies Top
+// above the foot, Width across about Mid. Of a straight flight these are its own axes; Way turns them into these.
 type Tread struct {
 	Y0, Y1, Top, Width, Mid float64
 }
@@ -64,7 +64,7 @@ func (f *Flat) Face() (y0, y1 float64) {
 }
 
 // Footprints returns the areas that a shape covers on the plan, in its own axes: an outline with its holes, one
-// rectangle a tread or block from the foot up (a nosing lies over the tread below and is left aside), the strip of a
+// area a tread or block from the foot up (a nosing lies over the tread below and is left aside), the strip of a
 // flat or of a standing panel (at least 1 mm, so that it shows), the larger outline of a cone. A mark covers nothing, nor
 // does a flight of one riser.
 func Footprints(sh Shape) []geom.Region {
@@ -94,10 +94,9 @@ func Footprints(sh Shape) []geom.Region {
 		}
 		return []geom.Region{r}
 	case *Steps:
-		treads := s.Treads()
-		out := make([]geom.Region, len(treads))
-		for k, t := range treads {
-			out[k].Outer = box(t.Mid-t.Width/2, t.Y0, t.Mid+t.Width/2, t.Y1)
+		out := make([]geom.Region, len(s.Treads()))
+		for k := range out {
+			out[k] = s.TreadOutline(k)
 		}
 		return out
 	case *Ramp:
@@ -181,7 +180,7 @@ func Surfaces(e *Element, pl Place) []Surface {
 		treads := s.Treads()
 		out := make([]Surface, len(treads))
 		for k, t := range treads {
-			out[k] = flat(geom.Region{Outer: box(t.Mid-t.Width/2, t.Y0-s.Nosing, t.Mid+t.Width/2, t.Y1)}, t.Top)
+			out[k] = flat(s.TreadBoard(k), t.Top)
 		}
 		return out
 	case *Cone:

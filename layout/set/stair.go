@@ -1,0 +1,195 @@
+package set
+
+import (
+	"math"
+
+	"markout/layout/geom"
+)
+
+// course is the line of a flight: its own, or straight up from its 0,0.
+func (s *Steps) course() *geom.Course {
+	if s.Line == nil {
+		p := geom.NewPath(geom.Point{})
+		p.LineTo(geom.Point{Y: max(s.Run(), 1)})
+		return geom.NewCourse(p)
+	}
+	return geom.NewCourse(s.Line)
+}
+
+// Way returns the place at y along the flight's line and x to the right of it, as one climbs, in the flight's own axes: of a
+// straight flight (x, y) itself. Beyond its ends the line goes on straight; at a corner of the line the place lies on the
+// mitre.
+func (s *Steps) Way(x, y float64) geom.Point {
+	if s.Line == nil {
+		return geom.Point{X: x, Y: y}
+	}
+	at, _ := s.course().Way(x, y)
+	return at
+}
+
+// Ahead returns the direction in which one climbs at y along the line, length 1, in the flight's own axes: square to the
+// riser that stands there.
+func (s *Steps) Ahead(y float64) geom.Point {
+	if s.Line == nil {
+		return geom.Point{Y: 1}
+	}
+	_, ahead := s.course().Way(0, y)
+	return ahead
+}
+
+// Edge returns the line that runs x to the right of the flight's line from y0 to y1, y0 < y1, in the flight's own axes: what
+// the edges of treads and the strings follow. Lines and arcs of the flight's line stay lines and arcs.
+func (s *Steps) Edge(x, y0, y1 float64) *geom.Path {
+	return edge(s.course(), x, y0, y1)
+}
+
+// edge goes straight where the line has no parallel, which no resolved flight meets.
+func edge(c *geom.Course, x, y0, y1 float64) *geom.Path {
+	p, err := c.Beside(x, y0, y1)
+	if err == nil && !p.Empty() {
+		return p
+	}
+	a, _ := c.Way(x, y0)
+	b, _ := c.Way(x, y1)
+	p = geom.NewPath(a)
+	p.LineTo(b)
+	return p
+}
+
+// Sides returns where the left and the right edge of tread k lie, counted from 0, from the line to the right.
+func (s *Steps) Sides(k int) (left, right float64) {
+	w, m := s.Width(k), s.Mid(k)
+	return m - w/2, m + w/2
+}
+
+// RiserLine returns the ends of riser k, counted from 0, left and right as one climbs, in the flight's own axes. It is as
+// wide as the tread on it; the last riser as the last tread.
+func (s *Steps) RiserLine(k int) (left, right geom.Point) {
+	y := sum(s.Goings[:min(k, len(s.Goings))])
+	l, r := s.Sides(min(k, max(len(s.Goings)-1, 0)))
+	return s.Way(l, y), s.Way(r, y)
+}
+
+// TreadOutline returns what tread k, counted from 0, covers from its riser to the next, in the flight's own axes,
+// anticlockwise from the left end of its riser. Where the line is curved its edges are exact parallels of it, and its ends
+// straight lines square to it; a nosing is not counted in.
+func (s *Steps) TreadOutline(k int) geom.Region { return s.tread(k, 0) }
+
+// TreadBoard is TreadOutline with the nosing, whose front stands before the riser and in line with it.
+func (s *Steps) TreadBoard(k int) geom.Region { return s.tread(k, s.Nosing) }
+
+func (s *Steps) tread(k int, nosing float64) geom.Region {
+	y0 := sum(s.Goings[:k])
+	y1 := y0 + s.Goings[k]
+	l, r := s.Sides(k)
+	if s.Line == nil {
+		return geom.Region{Outer: box(l, y0-nosing, r, y1)}
+	}
+	c := s.course()
+	yl, _ := before(c, l, y0, nosing)
+	yr, _ := before(c, r, y0, nosing)
+	right, left := edge(c, r, yr, y1), edge(c, l, yl, y1).Reverse()
+	p := geom.NewPath(left.End())
+	for _, side := range [2]*geom.Path{right, left} {
+		p.LineTo(side.Start())
+		for _, seg := range side.Segments() {
+			p.Append(seg)
+		}
+	}
+	p.Close()
+	return geom.Region{Outer: p}
+}
+
+// Overhang returns how far along the edge x to the right of the line a line reaches that stands by before the riser at y and
+// runs in line with it, less than 0 for behind it: by itself where the line is straight. It is false where the edge turns
+// away before it is reached.
+func (s *Steps) Overhang(x, y, by float64) (along float64, ok bool) {
+	if s.Line == nil {
+		return by, true
+	}
+	c := s.course()
+	at, ok := before(c, x, y, by)
+	switch {
+	case by > 0:
+		return edge(c, x, at, y).Length(), ok
+	case by < 0:
+		return -edge(c, x, y, at).Length(), ok
+	}
+	return 0, true
+}
+
+// before returns the place along the line at which its parallel x to the right lies by before the riser at y, square off
+// that riser; behind it where by is less than 0. It is false where there is none within a quarter turn.
+func before(c *geom.Course, x, y, by float64) (at float64, ok bool) {
+	if math.Abs(by) <= geom.Tolerance {
+		return y, true
+	}
+	riser, ahead := c.Way(x, y)
+	far := math.Abs(by)
+	way := math.Copysign(1, by)
+	gone := func(d float64) float64 {
+		p, dir := c.Way(x, y-way*d)
+		if dir.Dot(ahead) <= 0 {
+			return math.Inf(-1)
+		}
+		return riser.Sub(p).Dot(ahead) * way
+	}
+	lo, hi := 0.0, far
+	for range 60 {
+		switch g := gone(hi); {
+		case math.IsInf(g, -1):
+			return y - way*hi, false
+		case g < far:
+			lo, hi = hi, hi*1.25
+			continue
+		}
+		break
+	}
+	for range 200 {
+		mid := (lo + hi) / 2
+		if mid <= lo || mid >= hi {
+			break
+		}
+		if gone(mid) < far {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return y - way*(lo+hi)/2, true
+}
+
+// steps lists the ends of the riser lines, or the corners of loose blocks.
+func (l *lister) steps(s *Steps) {
+	if s.Blocks {
+		for k := range s.Treads() {
+			l.block("block "+itoa(k+1)+" ", s.TreadOutline(k).Outer)
+		}
+		return
+	}
+	up := 0.0
+	for k, rise := range s.Rises {
+		name := "riser " + itoa(k+1)
+		left, right := s.RiserLine(k)
+		l.add(name+" left", left, up, left.Dist(right))
+		l.add(name+" right", right, up, 0)
+		up += rise
+	}
+}
+
+// block lists the corners of a block; where one line or arc runs on smoothly into the next is none.
+func (l *lister) block(prefix string, p *geom.Path) {
+	var segs []geom.Segment
+	for _, s := range p.Segments() {
+		segs = append(segs, s)
+	}
+	n, count := len(segs), 0
+	for i, s := range segs {
+		before := segs[(i+n-1)%n].Tangent(1)
+		if after := s.Tangent(0); math.Abs(math.Atan2(before.Cross(after), before.Dot(after))) <= 1e-2 {
+			continue
+		}
+		count++
+		l.add(prefix+"corner "+itoa(count), s.From, 0, s.Length())
+	}
+}
