@@ -77,6 +77,7 @@ func TestMaterialsThatAreWrong(t *testing.T) {
 		{stuff + "let rail = 3\npart rail of \"batten 44\" length 500\n", "m:4:6: `rail` is a name already; the first is at m:3:5"},
 		{"part rail of \"x\" length 500\n", "m:1:14: there is no board or length called \"x\" (say what it is: `board \"x\" 2440 x 1220 thick 17.6`)"},
 		{"board \"x\" 10 x 10 thikc 3\npart rail of \"x\" length 500\n", "m:1:19: `thick` is wanted here, not `thikc` (did you mean `thick`?)"},
+		{"platform p\n    outline rect 100 x 100\n    height 100\n    of \"ply 19\"\n" + stuff, `m:4:8: there is no board or length called "ply 19" (did you mean "ply 18"?)`},
 	} {
 		_, list := resolved(c.text, "")
 		require.Equal(t, c.said, strings.TrimSuffix(printed(list), "\n"), c.text)

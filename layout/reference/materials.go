@@ -13,6 +13,12 @@ stock box 600 x 400 x 150 count 40
 		"any number: what is short is said, and is no error. Without a density nothing of the material is weighed, and totals say " +
 		"\"at least\". In a set in feet and inches the thickness and the kerf need their unit."),
 	say("`of` says what an element is cut from. What has no `of` is cut from nothing, and is listed with its sizes."),
+	example(`platform quay
+    outline rect 2400 x 1200
+    height  450
+    deck    17.6
+    of      "ply 18"
+`),
 	say("A `part` is a piece that no element says. Of a length it has a length; of a board a length and a width, and `grain along` " +
 		"lays its length along the board's grain, `across` its width; without it the part may lie either way."),
 	example(`part rail of "batten 44" length 900 count 4
