@@ -72,6 +72,7 @@ func Develop(s *set.Set, opt Options) (*Model, *diag.List) {
 			m.element(s, e, cardFor(e, cards), opt, list)
 		}
 	}
+	m.drill()
 	return m, list
 }
 
@@ -87,10 +88,14 @@ func modelled(sh set.Shape) bool {
 func (m *Model) element(s *set.Set, e *set.Element, card set.Card, opt Options, list *diag.List) {
 	k := &work{e: e, card: card}
 	by := 1 / m.Scale
-	rod := rodOf(e.Shape, by)
+	if _, post := e.Shape.(*set.Post); !post && (e.Model == "rod" || e.Model == "tube") {
+		list.Hintf(e.Spans["model"], "`"+e.Name+"` is no post, and only a post is modelled as a "+e.Model, "leave `model` out, or write `model no`")
+		return
+	}
+	rod := rodOf(e, by)
 	var err error
 	switch {
-	case rod != nil:
+	case e.Model == "no" || rod != nil:
 	case k.vanishes(by):
 	default:
 		err = k.make(by)
@@ -186,7 +191,7 @@ func (m *Model) place(k *work, name string, f geom.Frame, hidden bool) {
 func (m *Model) stand(e *set.Element, c set.Copy, name string, by float64, rod *Rod) {
 	pl := c.Places[0]
 	plan := pl.Frame.Plan()
-	print := Footprint{Element: name, Level: pl.Level() * by}
+	print := Footprint{Element: name, Level: pl.Level() * by, NotModelled: e.Model == "no"}
 	for _, r := range set.Footprints(e.Shape) {
 		print.Areas = append(print.Areas, scaledRegion(r.Transform(plan), by))
 	}
@@ -195,6 +200,7 @@ func (m *Model) stand(e *set.Element, c set.Copy, name string, by float64, rod *
 		r.Element = name
 		r.Hole = print.Level <= geom.Tolerance && print.Level >= -geom.Tolerance
 		print.Hole = r.Hole
+		r.stands = len(m.Base)
 		m.Rods = append(m.Rods, r)
 	}
 	if len(print.Areas) > 0 {

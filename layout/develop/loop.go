@@ -131,11 +131,9 @@ func insetRegion(loops []*loop, t float64) (geom.Region, error) {
 	for _, h := range r.Holes {
 		b = b.Union(h.Bounds())
 	}
-	b = b.Grow(1)
-	around := geom.Rectangle(b.W(), b.H()).Transform(geom.Isometry{A: 1, D: 1, T: b.Mid()})
-	outside := geom.Region{Outer: around, Holes: []*geom.Path{r.Outer}}
+	around := outside(b, r.Outer)
 	for i, h := range r.Holes {
-		if d, _, _ := geom.Distance(outside, geom.Region{Outer: h}); d <= 0 {
+		if d, _, _ := geom.Distance(around, geom.Region{Outer: h}); d <= 0 {
 			return r, errNarrow
 		}
 		for _, o := range r.Holes[:i] {
@@ -145,4 +143,11 @@ func insetRegion(loops []*loop, t float64) (geom.Region, error) {
 		}
 	}
 	return r, nil
+}
+
+// outside is what lies round an outline, as far as a little beyond a box.
+func outside(b geom.Rect, outline *geom.Path) geom.Region {
+	b = b.Grow(1)
+	around := geom.Rectangle(b.W(), b.H()).Transform(geom.Isometry{A: 1, D: 1, T: b.Mid()})
+	return geom.Region{Outer: around, Holes: []*geom.Path{outline}}
 }

@@ -153,13 +153,17 @@ type Side struct {
 	Depth float64
 }
 
-// Rod is a post too thin for a tube.
+// Rod is a post too thin for a tube. Length counts from the base sheet, or from the upper face of the piece in whose hole
+// it stands, and never what is in the hole.
 type Rod struct {
 	Element  string
 	Section  string  // "round", or "shaped": with the outline of its footprint
 	Diameter float64 // of a shaped one the lesser side of its box
 	Length   float64
-	Hole     bool // it stands on the floor, in a hole of the base sheet; Length does not count what is in the hole
+	Hole     bool   // it stands on the floor, in a hole of the base sheet
+	Piece    string // label of the piece in whose hole it stands: deck-1/5; empty where it is no piece's
+
+	stands int // index of its footprint
 }
 
 // Footprint is where a copy stands on the base sheet, or over it.
@@ -168,6 +172,8 @@ type Footprint struct {
 	Areas   []geom.Region // in the set's axes at the model's scale
 	Level   float64       // of its underside above the base sheet
 	Hole    bool          // cut through: a rod stands in it
+
+	NotModelled bool // its place is shown and nothing is glued there: `model no`
 }
 
 // Small is a feature that is too small to cut at this scale.

@@ -39,10 +39,16 @@ func TestKiosk(t *testing.T) {
 	s := sample(t, "kiosk")
 	m, _ := develop.Develop(s, develop.Options{})
 	// RUN: 1:25 of Ø89 is 3.56, of Ø60 2.4, both under 8: rods, the bollards in holes of the base sheet, the canopy's
-	// posts on the deck. 12 + 8 rods.
+	// posts in holes of the deck's top. 12 + 8 rods.
 	require.Len(t, m.Rods, 20)
-	require.Equal(t, develop.Rod{Element: "canopy.1", Section: "round", Diameter: 3.56, Length: 96}, m.Rods[0])
-	require.Equal(t, develop.Rod{Element: "bollard.1", Section: "round", Diameter: 2.4, Length: 28, Hole: true}, m.Rods[8])
+	canopy, bollard := m.Rods[0], m.Rods[8]
+	require.Equal(t, "canopy.1 round deck-1/9", canopy.Element+" "+canopy.Section+" "+canopy.Piece)
+	require.InDelta(t, 3.56, canopy.Diameter, 1e-9)
+	require.InDelta(t, 96, canopy.Length, 1e-9, "2850 - 450 over the deck's top")
+	require.False(t, canopy.Hole)
+	require.Equal(t, "bollard.1 round ", bollard.Element+" "+bollard.Section+" "+bollard.Piece)
+	require.InDelta(t, 28, bollard.Length, 1e-9)
+	require.True(t, bollard.Hole)
 	var deck, first *develop.Footprint
 	for i := range m.Base {
 		switch m.Base[i].Element {
@@ -60,6 +66,13 @@ func TestKiosk(t *testing.T) {
 	// The deck's top is at 450/25 above the base sheet, its middle at 0, 3600/25.
 	for _, p := range m.Pieces {
 		if p.Element == "deck" && p.Name == "top" {
+			require.Len(t, p.Outline.Holes, 8)
+			// The first post stands at 2350/25 from the middle, 22.5° round.
+			hole := p.Outline.Holes[0].Bounds()
+			require.InDelta(t, 3.56, hole.W(), 1e-9)
+			at := p.Made(hole.Mid(), p.Thickness)
+			require.InDelta(t, 94*math.Cos(math.Pi/8), at.X, 1e-9)
+			require.InDelta(t, 144+94*math.Sin(math.Pi/8), at.Y, 1e-9)
 			b := p.Outline.Bounds()
 			v := p.Made(b.Mid(), p.Thickness)
 			require.InDelta(t, 0, v.X, 1e-9)

@@ -103,14 +103,15 @@ func (k *work) withoutShortEdges(p *geom.Path) *geom.Path {
 	return q
 }
 
-// rodOf returns the rod that a post is at this scale; nil for what is made of card.
-func rodOf(sh set.Shape, by float64) *Rod {
-	s, ok := sh.(*set.Post)
-	if !ok {
+// rodOf returns the rod that a post is at this scale; nil for what is made of card. `model rod` and `model tube` say it
+// outright; otherwise a post is a rod where the tube would be under tubeLeast.
+func rodOf(e *set.Element, by float64) *Rod {
+	s, ok := e.Shape.(*set.Post)
+	if !ok || e.Model == "tube" || e.Model == "no" {
 		return nil
 	}
 	d := lesser(s.Outline.Path.Bounds()) * by
-	if d >= tubeLeast-geom.Tolerance || d < least || s.Height*by < least {
+	if d >= tubeLeast-geom.Tolerance && e.Model != "rod" || d < least || s.Height*by < least {
 		return nil
 	}
 	r := &Rod{Section: "shaped", Diameter: d, Length: s.Height * by}
