@@ -1,0 +1,36 @@
+package nest
+
+import "sync/atomic"
+
+// table keeps no-fit polygons, made once for each pair of outlines when they are first asked for.
+type table struct {
+	n        int
+	gap, eps float64
+	nfps     []atomic.Pointer[nofit]
+}
+
+// mostKept is the number of outlines up to which a table keeps its polygons; with more it makes them again each time.
+const mostKept = 2048
+
+func newTable(s *stock) *table {
+	t := &table{n: len(s.outlines), gap: s.gap, eps: s.eps}
+	if t.n <= mostKept {
+		t.nfps = make([]atomic.Pointer[nofit], t.n*t.n)
+	}
+	return t
+}
+
+// of returns the no-fit polygon of outline moving about outline fixed. Several searches may ask at once: what two of them make
+// is the same.
+func (t *table) of(fixed, moving *outline) *nofit {
+	if t.nfps == nil {
+		return newNofit(fixed, moving, t.gap, t.eps)
+	}
+	p := &t.nfps[fixed.id*t.n+moving.id]
+	if n := p.Load(); n != nil {
+		return n
+	}
+	n := newNofit(fixed, moving, t.gap, t.eps)
+	p.Store(n)
+	return n
+}
