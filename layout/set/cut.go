@@ -17,28 +17,33 @@ const StringerSeat = 100.0
 // does. x runs from the foot the way one climbs, y up from it. Where the deck's board is known the stringer goes on under
 // it, its last notch rising by the last riser plus the tread less that board, and bears along StringerSeat; otherwise it
 // ends against the deck below the last tread.
-func (s *Steps) Stringer() *geom.Path {
-	treads := s.Treads()
-	run := s.Run()
-	p := geom.NewPath(geom.Point{X: s.RiserBoard})
+func (s *Steps) Stringer() *geom.Path { return s.StringerUnder(true) }
+
+// StringerUnder is Stringer under the flight's right edge as one climbs, or under its left one: its goings are the lengths of
+// that edge, a curved one laid flat.
+func (s *Steps) StringerUnder(right bool) *geom.Path { return s.profile(s.Notches(right)) }
+
+// profile is the stringer's profile with its notches, one a riser, wherever they lie.
+func (s *Steps) profile(notches []Notch) *geom.Path {
+	last := notches[len(notches)-1]
+	p := geom.NewPath(geom.Point{X: notches[0].Back})
 	// The foot's line comes first, so that the profile runs anticlockwise and starts at the toe.
-	end := run
 	if s.UnderBoard() {
-		end += max(StringerSeat, s.RiserBoard)
+		end := last.Riser + max(StringerSeat, last.Back-last.Riser)
 		p.LineTo(geom.Point{X: end})
 		p.LineTo(geom.Point{X: end, Y: s.Total() - s.DeckBoard})
-		p.LineTo(geom.Point{X: run + s.RiserBoard, Y: s.Total() - s.DeckBoard})
+		p.LineTo(geom.Point{X: last.Back, Y: s.Total() - s.DeckBoard})
 	} else {
-		p.LineTo(geom.Point{X: end})
+		p.LineTo(geom.Point{X: last.Riser})
 	}
+	treads := s.Treads()
 	for k := len(treads) - 1; k >= 0; k-- {
-		t := treads[k]
-		back := t.Y1 + s.RiserBoard
+		back := notches[k+1].Back
 		if k == len(treads)-1 && !s.UnderBoard() {
-			back = run
+			back = last.Riser
 		}
-		p.LineTo(geom.Point{X: back, Y: t.Top - s.Tread})
-		p.LineTo(geom.Point{X: t.Y0 + s.RiserBoard, Y: t.Top - s.Tread})
+		p.LineTo(geom.Point{X: back, Y: treads[k].Top - s.Tread})
+		p.LineTo(geom.Point{X: notches[k].Back, Y: treads[k].Top - s.Tread})
 	}
 	p.Close()
 	return p

@@ -103,13 +103,22 @@ func (g *ground) stands(e *set.Element, pl set.Place, samples []geom.Point) stan
 	return seen
 }
 
-// samples returns plan places on a piece by which it is judged: the middle of its box and at most eight of its ends.
-func samples(own []trace, m geom.Isometry) []geom.Point {
+// samples returns plan places on a piece by which it is judged: the middle of its box and at most eight of its ends; of a
+// flight, whose box may have its middle off it, the middles of at most nine treads.
+func samples(sh set.Shape, own []trace, m geom.Isometry) []geom.Point {
 	if len(own) == 0 {
 		return nil
 	}
-	p := own[0].path
 	out := make([]geom.Point, 0, 9)
+	if s, ok := sh.(*set.Steps); ok && s.Line != nil {
+		treads := s.Treads()
+		step := max(1, (len(treads)+8)/9)
+		for k := 0; k < len(treads); k += step {
+			out = append(out, m.Apply(s.Way(treads[k].Mid, (treads[k].Y0+treads[k].Y1)/2)))
+		}
+		return out
+	}
+	p := own[0].path
 	out = append(out, m.Apply(p.Bounds().Mid()))
 	step := max(1, (p.Len()+7)/8)
 	for i := 0; i < p.Len(); i += step {

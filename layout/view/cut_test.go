@@ -135,7 +135,7 @@ func TestRiserBoardsAreTakenOffTheStringer(t *testing.T) {
 	require.InDelta(t, 9, p.Bounds().Min.X, 1e-9, "the first riser board stands before the stringer")
 	require.InDelta(t, 600, p.Bounds().Max.X, 1e-9)
 	require.InDelta(t, 300*132+291*282, area(t, p), 1e-6)
-	d := Side(s, e)
+	d := Sides(s, e)[0]
 	require.InDelta(t, -25, d.Bounds().Min.X, 1e-9, "the nosing of the first tread")
 	boards := 0.0
 	for _, k := range d.Strokes {
@@ -148,7 +148,7 @@ func TestRiserBoardsAreTakenOffTheStringer(t *testing.T) {
 
 func TestSidesOfBlocksAndRamps(t *testing.T) {
 	s := crates()
-	d := Side(s, s.Elements[0])
+	d := Sides(s, s.Elements[0])[0]
 	sides := closed(d, "climb", drawing.Continuous)
 	require.Len(t, sides, 8)
 	tops := []float64{140, 305, 455, 645, 765, 940, 1100, 1305}
@@ -159,11 +159,11 @@ func TestSidesOfBlocksAndRamps(t *testing.T) {
 	require.InDelta(t, 4.2, 1305.0/310, 0.01, "the eighth is 4.2 times as tall as it is deep")
 
 	k := kiosk()
-	d = Side(k, k.Elements[3])
+	d = Sides(k, k.Elements[3])[0]
 	wedge := closed(d, "back", drawing.Continuous)
 	require.Len(t, wedge, 1)
 	require.InDelta(t, 3600*450/2, area(t, wedge[0]), 1e-6)
 	require.Contains(t, words(d), "UP 1:8\n")
-	require.Nil(t, Side(k, k.Elements[1]))
-	require.Empty(t, Side(k, &set.Element{Shape: &set.Steps{Rises: []float64{150}, Widths: []float64{900}}}).Strokes, "one riser has no tread")
+	require.Empty(t, Sides(k, k.Elements[1]))
+	require.Empty(t, Sides(k, &set.Element{Shape: &set.Steps{Rises: []float64{150}, Widths: []float64{900}}})[0].Strokes, "one riser has no tread")
 }

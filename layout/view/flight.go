@@ -13,6 +13,9 @@ func (z sizes) flight(s *set.Steps) []trace {
 		w, m := s.Width(0), s.Mid(0)
 		return []trace{{polyline(geom.Point{X: m - w/2}, geom.Point{X: m + w/2}), edge}}
 	}
+	if s.Line != nil {
+		return z.bentFlight(s)
+	}
 	t := []trace{{flightOutline(treads), edge}}
 	for k, tr := range treads {
 		l, r := tr.Mid-tr.Width/2, tr.Mid+tr.Width/2
@@ -63,8 +66,11 @@ func (z sizes) blocks(s *set.Steps) []trace {
 		return nil
 	}
 	t := make([]trace, 0, len(treads)+1)
-	for _, tr := range treads {
-		t = append(t, trace{box(tr.Mid-tr.Width/2, tr.Y0, tr.Mid+tr.Width/2, tr.Y1), edge})
+	for k := range treads {
+		t = append(t, trace{s.TreadOutline(k).Outer, edge})
+	}
+	if s.Line != nil {
+		return append(t, trace{z.bentWayUp(s), arrow})
 	}
 	return append(t, trace{z.wayUp(treads), arrow})
 }

@@ -88,7 +88,13 @@ func (b *builder) floorLabels(s *set.Set, e *set.Element, c set.Copy, pl set.Pla
 		b.outlineLabels(m, sh.Outline, title, stands)
 	case *set.Hall:
 		b.outlineLabels(m, sh.Outline, title, "")
+	case *set.Cone:
+		b.outlineLabels(m, sh.Foot(), title, stands)
 	case *set.Flat:
+		if sh.Line != nil {
+			b.curvedLabels(m, sh, title, stands)
+			return
+		}
 		y0, y1 := sh.Face()
 		b.wallLabels(m, 0, sh.Length, y0, y1, title, stands)
 	case *set.Steps:
@@ -136,39 +142,6 @@ func (b *builder) wallLabels(m geom.Isometry, x0, x1, y0, y1 float64, title, hei
 	end := min(inset/2, (x1-x0)/4)
 	b.stack(m.Apply(geom.Point{X: x0 + end, Y: face}), word("P", drawing.Lettering7))
 	b.stack(m.Apply(geom.Point{X: x1 - end, Y: face}), word("Q", drawing.Lettering7))
-}
-
-func (b *builder) stepLabels(s *set.Set, sh *set.Steps, m geom.Isometry, pl set.Place, title string) {
-	treads := sh.Treads()
-	if len(treads) == 0 {
-		b.stack(m.Apply(geom.Point{X: sh.Mid(0), Y: -inset / 2}), name(title, drawing.Lettering7), word("riser 1", drawing.Lettering5))
-		return
-	}
-	const side = 45
-	for k, t := range treads {
-		n := strconv.Itoa(k + 1)
-		left, right := t.Mid-t.Width/2, t.Mid+t.Width/2
-		mid := geom.Point{X: t.Mid + t.Width/4, Y: (t.Y0 + t.Y1) / 2}
-		height := word(level(s, pl.Level()+t.Top), drawing.Lettering10)
-		what := ""
-		for _, l := range sh.Landings {
-			if l == k+1 {
-				what = "LANDING"
-			}
-		}
-		if sh.Blocks {
-			b.stack(m.Apply(mid), name(title, drawing.Lettering5), word("block "+n, drawing.Lettering5), height)
-			continue
-		}
-		b.stack(m.Apply(mid), word(what, drawing.Lettering7), height)
-		up := min(side/3, (t.Y1-t.Y0)/4)
-		for _, x := range [2]float64{left + side, right - side} {
-			b.stack(m.Apply(geom.Point{X: x, Y: t.Y0 + up}), word("riser "+n, drawing.Lettering5))
-		}
-	}
-	first := treads[0]
-	b.stack(m.Apply(geom.Point{X: first.Mid - first.Width/4, Y: (first.Y0 + first.Y1) / 2}),
-		name(title, drawing.Lettering10), word(risers(sh), drawing.Lettering10))
 }
 
 func (b *builder) markLabels(sh *set.Mark, m geom.Isometry, title string) {

@@ -31,7 +31,7 @@ var (
 
 var planPens = [...]pen{
 	edge: planEdge, riser: planRiser, covered: planHidden, axis: planThin, arrow: planThin,
-	crossing: planEdge, line: planEdge, dashed: planDashed, clear: planClear, strip: planEdge,
+	crossing: planEdge, line: planEdge, dashed: planDashed, clear: planClear, strip: planEdge, ridge: planRiser,
 }
 
 // Plan returns the plan of the whole set at no scale yet: the hall worked in with its pillars and stations, the centre
@@ -164,7 +164,7 @@ func (p *planner) piece(e *set.Element) {
 	for _, c := range e.Copies {
 		for _, pl := range c.Places {
 			m := pl.Frame.Plan()
-			how := p.ground.stands(e, pl, samples(own, m))
+			how := p.ground.stands(e, pl, samples(e.Shape, own, m))
 			for _, t := range own {
 				p.stroke(t.path.Transform(m), planPen(t.kind, pl, how))
 			}
@@ -205,7 +205,7 @@ func (p *planner) pieceLabels(e *set.Element, c set.Copy, pl set.Place, how stan
 	case *set.Steps:
 		at := middle(sh)
 		if sh.Blocks { // each block has its own words; the flight's stand before its foot
-			at = geom.Point{X: sh.Mid(0), Y: -2 * p.unit}
+			at = sh.Way(sh.Mid(0), -2*p.unit)
 		}
 		p.label(m.Apply(at), title, word(risers(sh), drawing.Lettering3_5))
 		for k, t := range sh.Treads() {
@@ -214,11 +214,17 @@ func (p *planner) pieceLabels(e *set.Element, c set.Copy, pl set.Place, how stan
 				if sh.Blocks {
 					what = strconv.Itoa(k+1) + ": " + what
 				}
-				p.label(m.Apply(geom.Point{X: t.Mid + t.Width/4, Y: (t.Y0 + t.Y1) / 2}), word(what, drawing.Lettering3_5))
+				p.label(m.Apply(sh.Way(t.Mid+t.Width/4, (t.Y0+t.Y1)/2)), word(what, drawing.Lettering3_5))
 			}
 		}
 	case *set.Ramp:
 		p.label(at, title, word(slope(sh), drawing.Lettering3_5))
+	case *set.Flat:
+		if sh.Line != nil { // the middle of the strip's box may lie off it
+			mid, _ := sh.Along(sh.Length / 2)
+			at = m.Apply(mid)
+		}
+		p.label(at, title)
 	case *set.Reserve:
 		p.label(at, title, word(keepClear(p.s, pl), drawing.Lettering3_5))
 	case *set.Mark:
@@ -247,10 +253,10 @@ func keepClear(s *set.Set, pl set.Place) string {
 func middle(s *set.Steps) geom.Point {
 	treads := s.Treads()
 	if len(treads) == 0 {
-		return geom.Point{X: s.Mid(0)}
+		return s.Way(s.Mid(0), 0)
 	}
 	last := treads[len(treads)-1]
-	return geom.Point{X: (treads[0].Mid + last.Mid) / 2, Y: last.Y1 / 2}
+	return s.Way((treads[0].Mid+last.Mid)/2, last.Y1/2)
 }
 
 func isLanding(s *set.Steps, tread int) bool {

@@ -8,11 +8,21 @@ import (
 	"markout/layout/set"
 )
 
-// Side returns the side of e as a carpenter cuts it: the stringer of a flight, the sides of loose blocks, the wedge of
-// a ramp. x runs from the foot the way one climbs, y up from the foot; it is seen from the right as one climbs, the foot
-// at the left. A flight of one riser has no tread and so no side: its drawing is empty. It returns nil for a kind of piece
-// that has no such side.
-func Side(s *set.Set, e *set.Element) *drawing.Drawing {
+// Sides returns the sides of e as a carpenter cuts them: the stringer of a flight, the sides of loose blocks, the wedge of a
+// ramp. x runs from the foot the way one climbs, y up from the foot; it is seen from the right as one climbs, the foot at the
+// left. Most pieces have one; a flight whose line turns has two, the inner and the outer (of one that turns both ways the
+// left and the right), each laid flat in its true length. A flight of one riser has no tread and so no side: its drawing is
+// empty. There is none for a kind of piece that has no such side.
+func Sides(s *set.Set, e *set.Element) []*drawing.Drawing {
+	switch sh := e.Shape.(type) {
+	case *set.Steps:
+		if left, right := sh.Bends(); left || right {
+			return turningSides(s, e, sh)
+		}
+	case *set.Ramp:
+	default:
+		return nil
+	}
 	d := &drawing.Drawing{
 		View: "side", Name: e.Name, Title: e.Name + ", side",
 		Hold:  "seen from the right as one climbs, foot at the left",
@@ -22,47 +32,52 @@ func Side(s *set.Set, e *set.Element) *drawing.Drawing {
 	b.own(e)
 	switch sh := e.Shape.(type) {
 	case *set.Steps:
-		switch {
-		case len(sh.Treads()) == 0:
-			return d
-		case sh.Blocks:
-			b.blockSides(s, sh)
-		default:
-			b.stringerSide(s, sh)
-		}
+		b.flightSide(s, sh, true)
 	case *set.Ramp:
 		b.stroke(geom.Polygon([]geom.Point{{}, {X: sh.Length}, {X: sh.Length, Y: sh.Rise}}), cut)
 		b.stack(geom.Point{X: sh.Length * 2 / 3, Y: sh.Rise / 4}, word(slope(sh), drawing.Lettering7))
-	default:
-		return nil
 	}
-	b.title(d.Bounds(), e.Name)
-	return d
+	if len(d.Strokes) > 0 {
+		b.title(d.Bounds(), e.Name)
+	}
+	return []*drawing.Drawing{d}
 }
 
-func (b *builder) stringerSide(s *set.Set, sh *set.Steps) {
-	b.stroke(sh.Stringer(), cut)
-	treads := sh.Treads()
+// flightSide draws one side of a flight or of its blocks; nothing of a flight without a tread.
+func (b *builder) flightSide(s *set.Set, sh *set.Steps, right bool) {
+	switch {
+	case len(sh.Treads()) == 0:
+	case sh.Blocks:
+		b.blockSides(s, sh, sh.Notches(right))
+	default:
+		b.stringerSide(s, sh, right)
+	}
+}
+
+func (b *builder) stringerSide(s *set.Set, sh *set.Steps, right bool) {
+	b.stroke(sh.StringerUnder(right), cut)
+	treads, notches := sh.Treads(), sh.Notches(right)
 	below := 0.0
 	for k, t := range treads {
+		here, next := notches[k], notches[k+1]
 		if sh.Tread > geom.Tolerance {
-			back := t.Y1 + sh.RiserBoard
+			back := next.Back
 			if k == len(treads)-1 && !sh.UnderBoard() {
-				back = t.Y1
+				back = next.Riser
 			}
-			b.stroke(box(t.Y0-sh.Nosing, t.Top-sh.Tread, back, t.Top), boarding)
+			b.stroke(box(here.Front, t.Top-sh.Tread, back, t.Top), boarding)
 		}
 		if sh.RiserBoard > geom.Tolerance {
-			b.stroke(box(t.Y0, below, t.Y0+sh.RiserBoard, t.Top-sh.Tread), boarding)
+			b.stroke(box(here.Riser, below, here.Back, t.Top-sh.Tread), boarding)
 		}
-		b.stack(geom.Point{X: (t.Y0+t.Y1)/2 + sh.RiserBoard, Y: t.Top - sh.Tread - min(inset/2, (t.Top-sh.Tread)/3)},
+		b.stack(geom.Point{X: (here.Riser+next.Riser)/2 + sh.RiserBoard, Y: t.Top - sh.Tread - min(inset/2, (t.Top-sh.Tread)/3)},
 			word("tread "+strconv.Itoa(k+1)+"  "+level(s, t.Top), drawing.Lettering5))
 		below = t.Top
 	}
 	if !sh.UnderBoard() {
 		return
 	}
-	run, top := sh.Run(), sh.Total()
+	run, top := notches[len(notches)-1].Riser, sh.Total()
 	b.stroke(polyline(geom.Point{X: run}, geom.Point{X: run, Y: top}), thinDashed)
 	b.stroke(polyline(geom.Point{X: run, Y: top}, geom.Point{X: run + max(set.StringerSeat, sh.RiserBoard), Y: top}), boarding)
 	if sh.RiserBoard > geom.Tolerance {
@@ -74,14 +89,14 @@ func (b *builder) stringerSide(s *set.Set, sh *set.Steps) {
 }
 
 // blockSides draws each block's side under its lid, as they stand in a row.
-func (b *builder) blockSides(s *set.Set, sh *set.Steps) {
+func (b *builder) blockSides(s *set.Set, sh *set.Steps, notches []set.Notch) {
 	for k, t := range sh.Treads() {
-		side := t.Top - sh.Lid
-		b.stroke(box(t.Y0, 0, t.Y1, side), cut)
+		side, y0, y1 := t.Top-sh.Lid, notches[k].Riser, notches[k+1].Riser
+		b.stroke(box(y0, 0, y1, side), cut)
 		if sh.Lid > geom.Tolerance {
-			b.stroke(box(t.Y0, side, t.Y1, t.Top), boarding)
+			b.stroke(box(y0, side, y1, t.Top), boarding)
 		}
-		b.stack(geom.Point{X: (t.Y0 + t.Y1) / 2, Y: side - min(inset, side/3)},
+		b.stack(geom.Point{X: (y0 + y1) / 2, Y: side - min(inset, side/3)},
 			word("block "+strconv.Itoa(k+1), drawing.Lettering5), word(level(s, t.Top), drawing.Lettering5))
 	}
 }

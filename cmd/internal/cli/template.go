@@ -129,7 +129,7 @@ func fullSize(s *set.Set) []*drawing.Drawing {
 			out = append(out, view.Face(s, e))
 		}
 		if wants(e, "side") {
-			out = append(out, view.Side(s, e))
+			out = append(out, view.Sides(s, e)...)
 		}
 	}
 	return out
