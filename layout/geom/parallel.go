@@ -36,7 +36,7 @@ func (e *ParallelError) Error() string {
 
 // Parallel returns the line beside the open path p at the distance d: on its left as one walks it where d is more than
 // 0, on its right where it is less. Lines stay lines and circular arcs arcs, exactly; elliptical arcs and cubics become
-// straight runs within Flatness whose corners lie on their true parallel. In a corner the parallels end where they meet,
+// circular arcs within 0.0005 mm (see Arcs). In a corner the parallels end where they meet,
 // and where they part they go on straight until they meet: a mitre. Its ends stand square off the ends of p.
 //
 // The error is a *ParallelError, or says that p is closed. Whether the parallel runs into itself, or into p, is not
@@ -155,7 +155,16 @@ func corner(runs []run, k int, d float64) error {
 	half := r.arrives.Add(next.ahead).Unit().Left()
 	meet := r.foot.Add(half.Mul(d / math.Cos(turn/2)))
 	if turn*d < 0 { // they part
-		r.mitre = []Point{meet, to}
+		if last := &r.segs[len(r.segs)-1]; last.Kind == Line {
+			last.To = meet
+		} else {
+			r.mitre = append(r.mitre, meet)
+		}
+		if first := &next.segs[0]; first.Kind == Line {
+			first.From = meet
+		} else {
+			r.mitre = append(r.mitre, to)
+		}
 		return nil
 	}
 	best := math.Inf(1)
@@ -195,36 +204,23 @@ func corner(runs []run, k int, d float64) error {
 
 // beside returns the parallel of a segment at the distance d to its left, as lines and circular arcs.
 func (s Segment) beside(d float64) []Segment {
-	off := func(t float64) Point { return s.Point(t).Add(s.Tangent(t).Left().Mul(d)) }
-	switch s.Kind {
-	case Line:
-		return []Segment{{Kind: Line, From: off(0), To: off(1)}}
-	case Arc:
-		q := s
-		q.RX = s.RX - d*math.Copysign(1, s.Sweep)
-		q.RY = q.RX
-		out := func(p Point) Point { return s.Centre.Add(p.Sub(s.Centre).Unit().Mul(q.RX)) }
-		q.From, q.To = out(s.From), out(s.To)
-		return []Segment{q}
-	}
+	line := NewPath(s.From)
+	line.Append(s)
 	var out []Segment
-	var halve func(a, b float64, p, q Point, depth int)
-	halve = func(a, b float64, p, q Point, depth int) {
-		m := (a + b) / 2
-		mid := off(m)
-		flat := depth > 2 && nearestOnLine(p, q, mid).Dist(mid) <= Flatness
-		for _, t := range [2]float64{(a + m) / 2, (m + b) / 2} {
-			v := off(t)
-			flat = flat && nearestOnLine(p, q, v).Dist(v) <= Flatness
+	for _, g := range line.Arcs(fineArcs).Segments() {
+		if g.Kind == Line {
+			off := g.Tangent(0).Left().Mul(d)
+			out = append(out, Segment{Kind: Line, From: g.From.Add(off), To: g.To.Add(off)})
+			continue
 		}
-		if flat || depth >= 16 {
-			out = append(out, Segment{Kind: Line, From: p, To: q})
-			return
+		r := g.RX - d*math.Copysign(1, g.Sweep)
+		if r <= Tolerance {
+			continue // of the arcs that stand for the tightest place of a curve one may turn a hair too tightly
 		}
-		halve(a, m, p, mid, depth+1)
-		halve(m, b, mid, q, depth+1)
+		from := func(p Point) Point { return g.Centre.Add(p.Sub(g.Centre).Unit().Mul(r)) }
+		g.From, g.To, g.RX, g.RY = from(g.From), from(g.To), r, r
+		out = append(out, g)
 	}
-	halve(0, 1, off(0), off(1), 0)
 	return out
 }
 

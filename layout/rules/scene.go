@@ -186,6 +186,10 @@ func (sc *scene) build(p *piece) {
 		for _, st := range stretches(sh) {
 			add(st.region.Transform(m), solid{under: st.under, a: level + st.top, wall: true})
 		}
+	case *set.Cone:
+		for _, c := range tapered(sh) {
+			add(c.region.Transform(m), solid{under: c.under, a: level + c.top, stood: c.stood})
+		}
 	case *set.Post:
 		for _, f := range set.Surfaces(p.element, p.place) {
 			add(f.Region, solid{a: f.A})
@@ -242,63 +246,4 @@ func turned(ring []geom.Point, clockwise bool) []geom.Point {
 		slices.Reverse(ring)
 	}
 	return ring
-}
-
-// stretch is a part of a flat that is whole from one height to another, in the flat's own axes.
-type stretch struct {
-	region     geom.Region
-	under, top float64
-}
-
-// stretches cuts a flat at its openings: beside, beneath and above them. An arched head counts at its crown.
-func stretches(f *set.Flat) []stretch {
-	y0, y1 := f.Face()
-	cuts := []float64{0, f.Length}
-	for _, o := range f.Openings {
-		cuts = append(cuts, min(max(o.At, 0), f.Length), min(max(o.At+o.Width, 0), f.Length))
-	}
-	slices.Sort(cuts)
-	var out []stretch
-	for i := range len(cuts) - 1 {
-		x0, x1 := cuts[i], cuts[i+1]
-		if x1-x0 <= geom.Tolerance {
-			continue
-		}
-		mid := (x0 + x1) / 2
-		var through []set.Opening
-		for _, o := range f.Openings {
-			if mid > o.At && mid < o.At+o.Width {
-				through = append(through, o)
-			}
-		}
-		slices.SortStableFunc(through, func(a, b set.Opening) int {
-			switch {
-			case a.Sill < b.Sill:
-				return -1
-			case a.Sill > b.Sill:
-				return 1
-			}
-			return 0
-		})
-		z := 0.0
-		whole := func(to float64) {
-			if to > z+geom.Tolerance {
-				out = append(out, stretch{geom.Region{Outer: strip(x0, y0, x1, y1)}, z, to})
-			}
-		}
-		for _, o := range through {
-			whole(min(o.Sill, f.Height))
-			z = max(z, o.Sill+o.Height)
-		}
-		whole(f.Height)
-	}
-	return out
-}
-
-// strip returns the upright rectangle between two corners, at least a millimetre deep so that it can be met.
-func strip(x0, y0, x1, y1 float64) *geom.Path {
-	if y1-y0 < 1 {
-		y1 = y0 + 1
-	}
-	return geom.Polygon([]geom.Point{{X: x0, Y: y0}, {X: x1, Y: y0}, {X: x1, Y: y1}, {X: x0, Y: y1}})
 }

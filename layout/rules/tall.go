@@ -129,7 +129,7 @@ func (c *checker) tallBlocks(e *set.Element, s *set.Steps) {
 // tipping returns the height of a piece that may tip over; 0 of one that lies, is braced, or is no piece.
 func tipping(sh set.Shape) float64 {
 	switch s := sh.(type) {
-	case *set.Platform, *set.Post, *set.Ring, *set.Flat:
+	case *set.Platform, *set.Post, *set.Ring, *set.Flat, *set.Cone:
 		return set.Height(s)
 	case *set.Panel:
 		if !s.Stands {
@@ -159,7 +159,12 @@ func baseOf(sh set.Shape, enough float64) float64 {
 			return leastWidth(s.Outline, enough)
 		}
 		return s.Thickness
+	case *set.Cone:
+		return leastWidth(s.Rim(s.Lower), enough)
 	case *set.Flat:
+		if p, err := s.Strip(0, s.Length); s.Line != nil && err == nil { // a curve stands by its depth
+			return leastWidth(set.Outline{Form: "path", Path: p}, enough)
+		}
 		return s.Thickness
 	}
 	return 0
@@ -193,7 +198,7 @@ func (sc *scene) heldUp(p *piece) bool {
 			q := &sc.pieces[n.piece]
 			switch p.element.Shape.(type) {
 			case *set.Flat:
-				if _, flat := q.element.Shape.(*set.Flat); flat && atAngle(p.place, q.place) && apart(s, n) <= held &&
+				if _, flat := q.element.Shape.(*set.Flat); flat && atAngle(p, q) && apart(s, n) <= held &&
 					n.under < s.a && s.under < n.a {
 					return true
 				}
@@ -212,8 +217,26 @@ func apart(a, b *solid) float64 {
 	return d
 }
 
-// atAngle reports whether two flats stand at more than 15° to each other.
-func atAngle(a, b set.Place) bool {
-	x := geom.Point{X: 1}
-	return math.Abs(a.Frame.Plan().Vector(x).Cross(b.Frame.Plan().Vector(x))) > 0.2588
+// atAngle reports whether two flats stand at more than 15° to each other, a curved one at either of its ends.
+func atAngle(a, b *piece) bool {
+	for _, x := range runs(a) {
+		for _, y := range runs(b) {
+			if math.Abs(x.Cross(y)) > 0.2588 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// runs returns the directions in which a flat runs at its ends, in the set's axes.
+func runs(p *piece) []geom.Point {
+	f, ok := p.element.Shape.(*set.Flat)
+	if !ok {
+		return nil
+	}
+	m := p.place.Frame.Plan()
+	_, first := f.Along(0)
+	_, last := f.Along(f.Length)
+	return []geom.Point{m.Vector(first), m.Vector(last)}
 }

@@ -83,6 +83,38 @@ func strip(face *geom.Path, d float64) (*geom.Path, error) {
 	return p, nil
 }
 
+// flat marks the ends of a flat, of a curved one also the middle of each arc or curve and where its pieces meet, and the
+// jambs of what comes down to the floor.
+func (l *lister) flat(s *Flat) {
+	name, n := "P", s.FaceLine().Len()
+	for i, g := range s.FaceLine().Segments() {
+		if g.Kind == geom.Line {
+			l.add(name, g.From, 0, g.Length())
+		} else {
+			half := geom.NewPath(g.From)
+			half.Append(g)
+			mid, _ := half.At(g.Length() / 2)
+			l.add(name, g.From, 0, g.Length()/2)
+			l.add("middle "+itoa(i+1), mid, 0, g.Length()/2)
+		}
+		if name = "end " + itoa(i+1); i == n-1 {
+			l.add("Q", g.To, 0, 0)
+		}
+	}
+	count := map[string]int{}
+	for _, o := range s.Openings {
+		count[o.Word]++
+		if o.Sill > geom.Tolerance && o.Word != "door" {
+			continue
+		}
+		name := o.Word + " " + itoa(count[o.Word])
+		near, _ := s.Along(o.At)
+		far, _ := s.Along(o.At + o.Width)
+		l.add(name+" near", near, 0, 0)
+		l.add(name+" far", far, 0, 0)
+	}
+}
+
 // Rim returns the cone's outline where it is so wide: a circle of that diameter, or a polygon of that size across flats
 // (of an odd number of sides twice the distance of a side from the middle), side 1 facing front. It is empty where across
 // is 0.

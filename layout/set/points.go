@@ -32,7 +32,8 @@ func (e *Element) PlaceName(c Copy, pl Place) string {
 //	loose blocks             block 1 corner 1 … from the left end of its front, without riser lines
 //	ramp                     corner 1 … from the left end of its lower edge
 //	cone                     as its lower outline; one that stands on its point as its upper one
-//	flat                     P, of a curved one end 1 … where the pieces of its line meet, Q, then near and far (from P) of every opening that comes down to the floor: door 1 near
+//	flat                     P, Q; of a curved one between them middle 1 … of each arc or curve and end 1 … where the
+//	                         pieces of its line meet; then near and far (from P) of every opening that comes down to the floor: door 1 near
 //	standing panel           P, Q
 //	mark                     point (or point 1 …); start and end 1 … of a path, a closed one without start
 //
@@ -146,37 +147,6 @@ func (l *lister) ends(prefix string, p *geom.Path, reversed bool) {
 			length = 0
 		}
 		l.add(prefix+"end "+itoa(k+1), end, 0, length)
-	}
-}
-
-func (l *lister) flat(s *Flat) {
-	line := s.FaceLine()
-	n := line.Len()
-	lengths := make([]float64, n+1)
-	for i, g := range line.Segments() {
-		lengths[i] = g.Length()
-	}
-	l.add("P", line.Start(), 0, lengths[0])
-	for i, g := range line.Segments() {
-		name := "end " + itoa(i+1)
-		if i == n-1 {
-			name = "Q"
-		}
-		l.add(name, g.To, 0, lengths[i+1])
-	}
-	place := func(d float64) geom.Point {
-		at, _ := s.Along(d)
-		return at
-	}
-	count := map[string]int{}
-	for _, o := range s.Openings {
-		count[o.Word]++
-		if o.Sill > geom.Tolerance && o.Word != "door" {
-			continue
-		}
-		name := o.Word + " " + itoa(count[o.Word])
-		l.add(name+" near", place(o.At), 0, 0)
-		l.add(name+" far", place(o.At+o.Width), 0, 0)
 	}
 }
 

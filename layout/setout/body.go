@@ -59,6 +59,8 @@ func (b *body) rounded(sh set.Shape, m geom.Isometry) {
 		o = s.Outline
 	case *set.Platform:
 		o = s.Outline
+	case *set.Cone:
+		o = s.Widest()
 	case *set.Ring:
 		if s.Inner == nil {
 			o = s.Outer

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"markout/layout/geom"
 	"markout/layout/set"
 )
 
@@ -53,6 +54,10 @@ func rises(sh set.Shape) float64 {
 	switch s := sh.(type) {
 	case *set.Platform, *set.Ring, *set.Post:
 		return set.Height(s)
+	case *set.Cone:
+		if math.Abs(s.Upper-s.Lower) <= geom.Tolerance { // any other leans in or out above its points
+			return s.Height
+		}
 	case *set.Panel:
 		if !s.Stands {
 			return s.Thickness

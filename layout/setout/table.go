@@ -218,6 +218,8 @@ func (l *Layout) diameters(sh set.Shape) string {
 		return across(s.Outline)
 	case *set.Post:
 		return across(s.Outline)
+	case *set.Cone:
+		return across(s.Foot())
 	case *set.Panel:
 		if !s.Stands {
 			return across(s.Outline)

@@ -169,7 +169,7 @@ func (p *planner) mainSpans() (xs, ys []span, whole [2]span) {
 			switch e.Shape.(type) {
 			case *set.Platform, *set.Steps, *set.Ramp, *set.Flat:
 				built = append(built, q)
-			case *set.Ring, *set.Panel, *set.Post:
+			case *set.Ring, *set.Panel, *set.Post, *set.Cone:
 				other = append(other, q)
 			}
 		}

@@ -14,7 +14,8 @@ var (
 
 // Face returns the face of e as it is cut, seen from the front: a flat with its openings, a panel with its holes. x
 // runs along from P, y up from the piece's foot. Who stands at P and looks to Q has the face on the right, so that from
-// the front P is at the left; with `face left` it is at the right and x runs from −length to 0.
+// the front P is at the left; with `face left` it is at the right and x runs from −length to 0. Of a curved flat it is the
+// face laid flat: x is the true length along its line, and a thin line stands where the line's pieces meet.
 // A lying panel is seen from above, in its own axes. It returns nil for a piece that has no face to cut.
 func Face(s *set.Set, e *set.Element) *drawing.Drawing {
 	d := &drawing.Drawing{View: "face", Name: e.Name, Title: e.Name + ", face"}
@@ -46,14 +47,20 @@ func Face(s *set.Set, e *set.Element) *drawing.Drawing {
 func (b *builder) flatFace(s *set.Set, f *set.Flat) {
 	outer, holes := f.CutFace()
 	turn := geom.Isometry{A: 1, D: 1}
-	b.d.Hold = "seen from the front, P at the left, foot at the bottom"
-	if f.FaceLeft {
-		turn.A = -1
-		b.d.Hold = "seen from the front, P at the right, foot at the bottom"
+	hold, p := "seen from the front", "left"
+	if f.Line != nil {
+		hold = "laid flat, seen from the front"
 	}
+	if f.FaceLeft {
+		turn.A, p = -1, "right"
+	}
+	b.d.Hold = hold + ", P at the " + p + ", foot at the bottom"
 	b.stroke(outer.Transform(turn), cut)
 	for _, h := range holes {
 		b.stroke(h.Transform(turn), cut)
+	}
+	if f.Line != nil {
+		b.developed(s, f, turn)
 	}
 	for _, o := range f.Openings {
 		at := turn.Apply(geom.Point{X: o.At + o.Width/2, Y: o.Sill + o.Height/2})

@@ -18,7 +18,7 @@ var (
 // floorPens are the pens of a piece's traces where it stands first.
 var floorPens = [...]pen{
 	edge: taped, riser: taped, covered: thinDashed, axis: thin, arrow: thin,
-	crossing: taped, line: taped, dashed: tapedDashed, clear: keptClear, strip: taped,
+	crossing: taped, line: taped, dashed: tapedDashed, clear: keptClear, strip: taped, ridge: thin,
 }
 
 // Floor returns the full-size drawing of everything that asks for `full-size floor`, in the plan's axes seen from

@@ -1,9 +1,7 @@
 package view
 
 import (
-	"cmp"
 	"math"
-	"slices"
 
 	"markout/layout/geom"
 	"markout/layout/set"
@@ -28,6 +26,7 @@ const (
 	dashed                    // a line on the floor that is asked for dashed
 	clear                     // the edge of a volume to keep clear
 	strip                     // a wall in plan
+	ridge                     // an edge further up that is seen from above: the upper rim of a tapered piece
 )
 
 // sizes are of what marks a place, millimetres in the world.
@@ -77,8 +76,10 @@ func (z sizes) traces(sh set.Shape) []trace {
 			{box(-s.Width/2, 0, s.Width/2, s.Length), edge},
 			{z.arrowUp(geom.Point{}, geom.Point{Y: s.Length}), arrow},
 		}
+	case *set.Cone:
+		return z.tapered(s)
 	case *set.Flat:
-		return flatStrip(s)
+		return wallTraces(s)
 	case *set.Mark:
 		return z.marked(s)
 	}
@@ -110,6 +111,33 @@ func pillars(s *set.Hall) []trace {
 	return t
 }
 
+// mostHips is the greatest number of sides of which a tapered piece shows the edges between them; more turn its plan black.
+const mostHips = 24
+
+// tapered is the outline that a cone is laid by, its other rim, and of one with few sides the edges between them.
+func (z sizes) tapered(s *set.Cone) []trace {
+	t := z.outlined(s.Foot(), edge)
+	if s.Lower <= geom.Tolerance { // it stands on its point, under the middle of the rim
+		if s.Sides > 0 {
+			t = append(t, cross(geom.Point{}, min(z.centreArm, s.Upper/4), axis)...)
+		}
+	} else if upper := s.Rim(s.Upper).Path; !upper.Empty() && math.Abs(s.Upper-s.Lower) > geom.Tolerance {
+		t = append(t, trace{upper, ridge})
+	}
+	if s.Sides == 0 || s.Sides > mostHips || math.Abs(s.Upper-s.Lower) <= geom.Tolerance {
+		return t
+	}
+	hip := ridge
+	if s.Upper > s.Lower {
+		hip = covered // beneath its own rim
+	}
+	share := min(s.Lower, s.Upper) / max(s.Lower, s.Upper)
+	for _, v := range s.Widest().Path.Vertices() {
+		t = append(t, trace{polyline(v, v.Mul(share)), hip})
+	}
+	return t
+}
+
 // onEdge is a panel on edge: the strip of its thickness, or its face line where that is not given.
 func onEdge(s *set.Panel) []trace {
 	b := s.Outline.Path.Bounds()
@@ -121,42 +149,6 @@ func stripOf(x0, x1, y0, y1 float64) trace {
 		return trace{polyline(geom.Point{X: x0}, geom.Point{X: x1}), strip}
 	}
 	return trace{box(x0, y0, x1, y1), strip}
-}
-
-// flatStrip is the strip that a flat stands on: broken where an opening comes down to the floor, whose head is dashed
-// across; the jambs of an opening further up are dashed through the thickness.
-func flatStrip(s *set.Flat) []trace {
-	y0, y1 := s.Face()
-	openings := slices.Clone(s.Openings)
-	slices.SortStableFunc(openings, func(a, b set.Opening) int { return cmp.Compare(a.At, b.At) })
-	var t []trace
-	from := 0.0
-	for _, o := range openings {
-		near, far := o.At, o.At+o.Width
-		if o.Sill > geom.Tolerance {
-			if y1-y0 > geom.Tolerance {
-				t = append(t,
-					trace{polyline(geom.Point{X: near, Y: y0}, geom.Point{X: near, Y: y1}), covered},
-					trace{polyline(geom.Point{X: far, Y: y0}, geom.Point{X: far, Y: y1}), covered})
-			}
-			continue
-		}
-		if near-from > geom.Tolerance {
-			t = append(t, stripOf(from, near, y0, y1))
-		}
-		near = max(near, from)
-		if far-near > geom.Tolerance {
-			t = append(t, trace{polyline(geom.Point{X: near, Y: y0}, geom.Point{X: far, Y: y0}), covered})
-			if y1-y0 > geom.Tolerance {
-				t = append(t, trace{polyline(geom.Point{X: near, Y: y1}, geom.Point{X: far, Y: y1}), covered})
-			}
-		}
-		from = max(from, far)
-	}
-	if s.Length-from > geom.Tolerance {
-		t = append(t, stripOf(from, s.Length, y0, y1))
-	}
-	return t
 }
 
 // marked is what a mark puts on the floor: a cross a point, its paths, or the corners of those alone.
