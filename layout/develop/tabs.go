@@ -122,7 +122,9 @@ func (k *work) capTabs(plate int, along []geom.Point, joint int, t float64) {
 func joined(line []geom.Point, a, b geom.Point) bool {
 	m := a.Lerp(b, 0.5)
 	for i := 1; i < len(line); i++ {
-		if off(geom.Segment{From: line[i-1], To: line[i]}, m) <= geom.Tolerance {
+		d := line[i].Sub(line[i-1])
+		t := m.Sub(line[i-1]).Dot(d)
+		if t >= 0 && t <= d.Dot(d) && math.Abs(d.Unit().Cross(m.Sub(line[i-1]))) <= geom.Tolerance {
 			return true
 		}
 	}
