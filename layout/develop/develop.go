@@ -41,7 +41,7 @@ type Options struct {
 // The list holds what cannot be made, each thing at its place in the text; its element then has no pieces.
 func Develop(s *set.Set, opt Options) (*Model, *diag.List) {
 	list := &diag.List{Sources: s.Sources}
-	m := &Model{Scale: opt.Scale}
+	m := &Model{Scale: opt.Scale, sources: s.Sources}
 	if m.Scale == 0 {
 		m.Scale = s.Scale
 	}
@@ -175,6 +175,7 @@ func (m *Model) place(k *work, name string, f geom.Frame, hidden bool) {
 	for i, d := range k.drafts {
 		p := k.settle(d.clone(), !hidden)
 		p.Element, p.Number, p.Of = name, i+1, len(k.drafts)
+		p.Lie, p.Span = k.e.Lie, k.e.NameSpan
 		p.body.frame = p.body.frame.Then(f)
 		m.Pieces = append(m.Pieces, p)
 	}

@@ -56,12 +56,16 @@ var (
 // inset returns the loop's inner parallel, depth t off every segment but the open ones, as the walls' inner faces
 // make it: corners stay corners. The error says why card of that thickness cannot stand on it.
 func (l *loop) inset(t float64) (*geom.Path, error) {
-	depth := func(i int) float64 {
+	return l.parallel(func(i int) float64 {
 		if l.open[i] {
 			return 0
 		}
 		return t
-	}
+	})
+}
+
+// parallel is inset with a depth of its own for each segment, less than 0 outwards.
+func (l *loop) parallel(depth func(i int) float64) (*geom.Path, error) {
 	n := len(l.segs)
 	if n < 2 {
 		return nil, errShort

@@ -3,7 +3,9 @@ package develop
 import (
 	"fmt"
 
+	"markout/layout/diag"
 	"markout/layout/geom"
+	"markout/layout/set"
 )
 
 // Model is everything that a set is made of at one scale. Lengths are millimetres of the model, not of the set.
@@ -15,6 +17,8 @@ type Model struct {
 	Base   []Footprint
 	Small  []Small // what is too small to cut at this scale
 	Notes  []Note  // where the model differs from the set, and what else a maker should know
+
+	sources *diag.Sources
 }
 
 // Piece is one flat piece of card. Its places are millimetres on the card as it lies with the printed side up,
@@ -33,6 +37,8 @@ type Piece struct {
 	Tabs       []Tab
 	Grain      Grain
 	Hidden     bool // printed on the side that is not seen, so drawn opposite-handed
+	Lie        set.Lie
+	Span       diag.Span // of the element's name in the text
 
 	body body
 }

@@ -28,7 +28,8 @@ type prism struct {
 	farCap  string
 	fold    bool // thin enough to fold
 	open    func(geom.Segment) bool
-	rank    func(geom.Segment) float64 // of two walls at a butt the one of the lower rank runs through
+	rank    func(geom.Segment) float64    // of two walls at a butt the one of the lower rank runs through
+	meets   func(l *loop, i int) joinKind // how walls meet at corner i; nil by rank and by the turn there
 	name    func(l *loop, w *wall) string
 	upward  bool                              // the walls are made in the order opposite to the outline's
 	nosing  func(l *loop, w *wall) [2]float64 // how far a wall stands out past its two ends

@@ -117,6 +117,8 @@ func (p *prism) kindAt(l *loop, i int) joinKind {
 		return bAlone
 	case l.open[j]:
 		return aAlone
+	case p.meets != nil:
+		return p.meets(l, i)
 	case a.Kind != geom.Line || b.Kind != geom.Line || math.Abs(turnAt(a, b)) < square:
 		return mitred
 	case p.rank(a) <= p.rank(b)+geom.Tolerance:
