@@ -93,7 +93,7 @@ func (m *maker) showParts(count string) {
 		}
 	}
 	if !placed {
-		m.writeInMargin("FULL SIZE 1:1")
+		m.writeInMargin(m.g.info.size())
 	}
 	if !m.write(count, drawing.Lettering3_5, false) && !m.write(count, drawing.Lettering2_5, false) {
 		m.writeInMargin(count)

@@ -38,6 +38,34 @@ type Info struct {
 	Units           unit.System
 	Sides           table.Sides
 	Cautions        map[string]string // by element: the line that stands on every page which shows it
+	// Scale is the set's millimetres to one of the drawings', which are laid out at their own size; 0 for drawings at full size.
+	// Ticks then give the set's distances.
+	Scale      float64
+	ScaleWords string // "1:25"
+}
+
+// scale is how many of the set's millimetres one of the drawings' is.
+func (in *Info) scale() float64 {
+	if in.Scale > 0 {
+		return in.Scale
+	}
+	return 1
+}
+
+// scaleWords is the scale as people write it.
+func (in *Info) scaleWords() string {
+	if in.Scale > 0 {
+		return in.ScaleWords
+	}
+	return "1:1"
+}
+
+// size says in capitals at what size a page is.
+func (in *Info) size() string {
+	if in.Scale > 0 {
+		return "SCALE " + in.ScaleWords
+	}
+	return "FULL SIZE 1:1"
 }
 
 // Options say what to print on.

@@ -210,9 +210,9 @@ func (k *kit) makeInfo(g *grid) {
 		}
 		head := min(height*1.43, drawing.Lettering5)
 		if in.Trial {
-			heads = append(heads, "TRIAL   FULL SIZE 1:1")
+			heads = append(heads, "TRIAL   "+in.size())
 		} else {
-			heads = append(heads, "FULL SIZE 1:1")
+			heads = append(heads, in.size())
 		}
 		heads = lettering.Wrap(heads[0], head, true, width)
 		tall := func(n int, h float64) float64 { return float64(n) * h * lettering.Leading }

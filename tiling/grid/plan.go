@@ -86,7 +86,7 @@ func (p *Plan) Entries() []tiling.Entry {
 				e := &out[i]
 				e.Page, e.Label = len(p.cover)+i+1, c.label
 				e.Element, e.View, e.Title = g.elementsOf(r.cell, seen[r.grid]), g.view, g.title
-				e.Scale, e.Paper = "1:1", g.paperOf(c, p.opt.Paper.Name)
+				e.Scale, e.Paper = p.info.scaleWords(), g.paperOf(c, p.opt.Paper.Name)
 				e.Digest, buf = g.digest(r.cell, &d, buf)
 				e.Mark = tiling.ContentMark(e.Digest)
 				e.Origin = [2]float64{c.win.Min.X, c.win.Min.Y}

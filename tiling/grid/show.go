@@ -239,7 +239,7 @@ func clipRing(ring []geom.Point, box geom.Rect) []geom.Point {
 // digest works out the digest of what a cell shows.
 func (g *grid) digest(ci int32, d *tiling.Digester, buf []geom.Point) ([32]byte, []geom.Point) {
 	win := g.cells[ci].win
-	d.Reset(g.view, "1:1", g.info.Sides.PlusWord, win)
+	d.Reset(g.view, g.info.scaleWords(), g.info.Sides.PlusWord, win)
 	for _, r := range g.bins.of(ci) {
 		t := &g.ink.tracks[r.track]
 		if t.mark.Role == drawing.Name {

@@ -41,13 +41,33 @@ func tickStep(length float64, imperial bool) float64 {
 	return 250
 }
 
+// scaledStep returns how far apart in the set ticks stand on paper at a scale: a round figure, at least 30 mm on the paper.
+func scaledStep(by float64, imperial bool) float64 {
+	const apart = 30.0
+	round, last := [...]float64{50, 100, 250, 500, 1000, 2000, 5000, 10000, 20000}, 50000.0
+	if imperial {
+		const foot = 304.8
+		round, last = [...]float64{foot / 4, foot / 2, foot, 2 * foot, 5 * foot, 10 * foot, 20 * foot, 50 * foot, 100 * foot}, 200*foot
+	}
+	for _, s := range round {
+		if s >= apart*by {
+			return s
+		}
+	}
+	return max(last, math.Ceil(apart*by/last)*last)
+}
+
 // ticks returns the marks between two places, counted from zero.
 func (g *grid) ticks(zero, from, to float64, plus, minus string) []tick {
+	by := g.info.scale()
 	step := tickStep(to-from, g.info.Units.Imperial())
+	if g.info.Scale > 0 {
+		step = scaledStep(by, g.info.Units.Imperial()) / by
+	}
 	var out []tick
 	for k := math.Ceil(from / step); k*step <= to; k++ {
 		x := k * step
-		t := tick{at: x - zero, text: tickFigure(x, g.info.Units, plus, minus)}
+		t := tick{at: x - zero, text: tickFigure(x*by, g.info.Units, plus, minus)}
 		t.width = lettering.Width(t.text, tickText, false)
 		out = append(out, t)
 	}

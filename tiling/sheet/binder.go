@@ -104,14 +104,7 @@ func (b *binder) bind(title string) *Book {
 // copyPage adds what a page made beforehand holds; its points are shared, which nothing changes.
 func copyPage(to, from *tiling.Page) {
 	for l := range from.Layers {
-		a, c := &from.Layers[l], &to.Layers[l]
-		c.Fills = append(c.Fills, a.Fills...)
-		c.Uses = append(c.Uses, a.Uses...)
-		c.Texts = append(c.Texts, a.Texts...)
-		for i := range a.Strokes {
-			k := c.Stroke(a.Strokes[i].Pen)
-			k.Runs = append(k.Runs, a.Strokes[i].Runs...)
-		}
+		to.Layers[l].Add(&from.Layers[l])
 	}
 }
 

@@ -1,0 +1,140 @@
+package sheet
+
+import (
+	"context"
+
+	"markout/layout/develop"
+	"markout/layout/diag"
+	"markout/layout/geom"
+	"markout/layout/set"
+	"markout/layout/table"
+	"markout/tiling"
+	"markout/tiling/nest"
+)
+
+// ModelOptions say what a model's pieces are laid on and how.
+type ModelOptions struct {
+	Options          // paper of the cover, the lists and the base sheet, and of the card sheets unless Board is given
+	OwnMargins bool  // the margins are a printer's real ones: nothing is printed in them
+	Board      Board // what the pieces are laid on in place of the paper
+	Gap        float64
+	Turns      []float64 // degrees, for all pieces, in place of what the set says; nil for that
+	Effort     nest.Effort
+	Stop       func() bool // nil for never
+	Progress   func(done, total int)
+	ScaleWords string // as people write it: "1:25"
+}
+
+// Board is a sheet of card or board that pieces are laid on from edge to edge, or a roll of it. The zero Board is none.
+type Board struct {
+	Name string
+	W, H float64 // millimetres; of a roll H is its width and W is 0
+	Roll bool
+}
+
+// DefaultGap is how far pieces lie from one another in millimetres, for a knife (common practice, no source).
+const DefaultGap = 2.0
+
+// CardModel is the pieces of a model laid on sheets of card.
+type CardModel struct {
+	Model   *develop.Model
+	Sheets  []CardSheet // counted from 1 in this order
+	Trials  int
+	Stopped bool // the search for a denser placement was ended before its time
+
+	set      *set.Set
+	opt      ModelOptions
+	where    [][2]int    // of each piece: its sheet and its place there
+	jointsAt [][]jointAt // of each piece
+	holding  map[string]bool
+}
+
+// CardSheet is one sheet of card.
+type CardSheet struct {
+	Card      string  // the card's name, or its names where several are equally thick; empty for the only one
+	Thickness float64 // millimetres
+	Size      tiling.Size
+	Area      geom.Rect // where pieces may lie
+	Used      float64   // how far along x pieces reach, for a roll
+	Places    []Laid
+
+	lo   geom.Point // of the bands of paper
+	foot footing
+}
+
+// Laid is where a piece lies on its sheet: turned by Turn degrees about its own 0,0, which then lies at At, millimetres from
+// the sheet's lower left corner.
+type Laid struct {
+	Piece int // index in Model.Pieces
+	At    geom.Point
+	Turn  float64
+
+	note *sideNote // lettering that stands beside a piece too small to hold it
+}
+
+// move lays the piece's own places on the sheet.
+func (l Laid) move() geom.Isometry { return geom.Move(l.At, l.Turn) }
+
+// LayModel lays the pieces of a model on sheets, card by card. The list holds the pieces that fit no sheet, each at the place
+// of its element in the text; the error is of the context.
+func LayModel(ctx context.Context, s *set.Set, m *develop.Model, opt ModelOptions) (*CardModel, *diag.List, error) {
+	c := &CardModel{Model: m, set: s, opt: opt, where: make([][2]int, len(m.Pieces)), holding: map[string]bool{}}
+	list := &diag.List{Sources: s.Sources}
+	c.index()
+	ground, err := groundOf(opt)
+	if err != nil {
+		return nil, nil, err
+	}
+	for _, k := range cardsOf(m) {
+		if err := c.layCard(ctx, k, ground, list); err != nil {
+			return nil, nil, err
+		}
+	}
+	for i := range c.Sheets {
+		for k, l := range c.Sheets[i].Places {
+			c.where[l.Piece] = [2]int{i, k}
+		}
+	}
+	return c, list, nil
+}
+
+// BaseSheet is the base sheet's name in the contract of the model's table.
+const BaseSheet = "base"
+
+// Table lists every piece and where it lies, and the base sheet last.
+func (c *CardModel) Table() *table.Table {
+	size := func(name, heading string, decimals int) table.Column {
+		return table.Column{Name: name, Heading: heading, Kind: table.Length, Decimals: decimals, Step: 0.1}
+	}
+	t := &table.Table{
+		Name: "model", Title: "Pieces of card", Sides: table.Sides{Plus: " ", Minus: "left of the sheet"},
+		Columns: []table.Column{
+			{Name: "piece", Heading: "Piece"}, {Name: "element", Heading: "Element"}, {Name: "card", Heading: "Card"},
+			size("width_mm", "Width", 3), size("height_mm", "Height", 3),
+			{Name: "area_mm2", Heading: "Area, mm²", Kind: table.Text, Decimals: 2},
+			{Name: "sheet", Heading: "Sheet"},
+			size("x_mm", "Across", 3), size("y_mm", "Up", 3),
+			{Name: "turn_deg", Heading: "Turn", Kind: table.Angle, Decimals: 3, Step: 1},
+			{Name: "joins", Heading: "Joins"},
+		},
+	}
+	t.Columns[5].Kind = table.Count
+	joins := c.joins()
+	for i := range c.Model.Pieces {
+		p := &c.Model.Pieces[i]
+		b := p.Outline.Bounds()
+		at := c.where[i]
+		l := &c.Sheets[at[0]].Places[at[1]]
+		t.Rows = append(t.Rows, []table.Value{
+			table.T(p.Label()), table.T(p.Element), table.T(cardName(p)), table.N(b.W()), table.N(b.H()), table.N(p.Outline.Area()),
+			table.N(float64(at[0] + 1)), table.N(l.At.X), table.N(l.At.Y), table.N(l.Turn), table.T(joins[i]),
+		})
+	}
+	if base, ok := c.baseBox(); ok {
+		t.Rows = append(t.Rows, []table.Value{
+			table.T(BaseSheet), table.T(BaseSheet), table.Blank, table.N(base.W()), table.N(base.H()), table.N(base.W() * base.H()),
+			table.T(BaseSheet), table.N(0), table.N(0), table.N(0), table.Blank,
+		})
+	}
+	return t
+}

@@ -1,0 +1,308 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+
+	"markout/layout/caution"
+	"markout/layout/develop"
+	"markout/layout/set"
+	"markout/layout/unit"
+	"markout/tiling"
+	"markout/tiling/paper"
+)
+
+// modelCover is the cover and the words that its digest is made of.
+type modelCover struct {
+	cover *tiling.Cover
+	words []string
+}
+
+// mostNotes is how many notes stand on the cover.
+const mostNotes = 14
+
+// cover says what this is, what it takes, in what order to work, how its lines are read, and what to look out for.
+func (c *CardModel) cover(b *binder) modelCover {
+	s := c.set
+	blocks := []tiling.Block{
+		{Heading: "What this is", Lines: append([]string{c.whatItIs()}, b.sheets()...)},
+		{Heading: "What it takes", Lines: c.whatItTakes()},
+		{Heading: "In this order", Numbered: true, Lines: c.inOrder()},
+		{Heading: "How to read it", Lines: c.howToRead()},
+		{Heading: "Caution", Lines: c.cautions()},
+	}
+	if len(c.Model.Notes) > 0 {
+		blocks = append(blocks, tiling.Block{Heading: "Where the model differs", Lines: c.notes()})
+	}
+	if s.Trial && len(s.With) > 0 {
+		blocks = append(blocks, tiling.Block{Heading: "Values changed for this trial", Lines: s.With})
+	}
+	m := modelCover{cover: &tiling.Cover{Title: s.Name + ": card model, " + c.opt.ScaleWords, Trial: issueOf(s) == "TRIAL", Blocks: blocks}}
+	for _, k := range blocks {
+		m.words = append(m.words, k.Lines...)
+	}
+	for _, l := range []string{s.Production, issueLine(s)} {
+		if l != "" {
+			m.cover.Under = append(m.cover.Under, l)
+		}
+	}
+	return m
+}
+
+func (c *CardModel) whatItIs() string {
+	count, _ := c.copies()
+	what := "a card model"
+	if c.Model.Scale == 1 {
+		what = "a mock-up at full size"
+	}
+	words := fmt.Sprintf("The pieces of %s at %s: %s of %s on %s.", what, c.opt.ScaleWords,
+		counted(len(c.Model.Pieces), "piece"), counted(len(count), "element"), counted(len(c.Sheets), "sheet"))
+	if c.Stopped {
+		words += " The search for a denser placement was ended early."
+	}
+	return words
+}
+
+func counted(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}
+
+// stockWords lists how many sheets of which card are used.
+func (c *CardModel) stockWords() []string {
+	var out []string
+	for i := 0; i < len(c.Sheets); {
+		s := &c.Sheets[i]
+		n, length := 0, 0.0
+		for i+n < len(c.Sheets) && c.Sheets[i+n].Thickness == s.Thickness {
+			length += c.Sheets[i+n].Size.W
+			n++
+		}
+		card := cardWords(s.Card, s.Thickness, c.set.Units)
+		if c.opt.Board.Roll {
+			out = append(out, fmt.Sprintf("Card %s: %s of %s, %s long in all.", card, counted(n, "length"), c.opt.Board.Name, unit.FormatMeasure(length, c.set.Units, 1)))
+		} else {
+			out = append(out, fmt.Sprintf("Card %s: %s of %s.", card, counted(n, "sheet"), c.paperOf(s)))
+		}
+		i += n
+	}
+	return out
+}
+
+func (c *CardModel) whatItTakes() []string {
+	out := c.stockWords()
+	type rod struct {
+		section string
+		d       float64
+	}
+	var order []rod
+	sum, count := map[rod]float64{}, map[rod]int{}
+	for _, r := range c.Model.Rods {
+		k := rod{r.Section, r.Diameter}
+		if count[k]++; count[k] == 1 {
+			order = append(order, k)
+		}
+		sum[k] += r.Length
+	}
+	for _, k := range order {
+		size := unit.FormatNumber(k.d, 0.1) + " mm"
+		if c.set.Units.Imperial() {
+			size = inches(k.d)
+		}
+		kind := "Round rod Ø"
+		if k.section != "round" {
+			kind = "Shaped rod, lesser side "
+		}
+		out = append(out, fmt.Sprintf("%s%s: %s, %s in all, and what goes into the holes.", kind, size, counted(count[k], "piece"), unit.FormatMeasure(sum[k], millimetres(c.set), 1)))
+	}
+	if c.opt.Board.H > 0 && c.Model.Scale < leastBase {
+		return append(out, "A knife or a saw for this board, a straight edge, glue or tape for this board, a steel rule.")
+	}
+	return append(out, "A knife with fresh blades, a steel rule, a mat, glue for card; spray glue or tape to hold the paper on the card.")
+}
+
+func millimetres(s *set.Set) unit.System {
+	if s.Units.Imperial() {
+		return unit.Inch
+	}
+	return unit.Millimetre
+}
+
+func (c *CardModel) has(f func(p *develop.Piece) bool) bool {
+	for i := range c.Model.Pieces {
+		if f(&c.Model.Pieces[i]) {
+			return true
+		}
+	}
+	return false
+}
+
+func (c *CardModel) inOrder() []string {
+	out := []string{"Print at 100 %, actual size, one-sided. Lay a steel rule along both check bars of every sheet; if one is not true, stop: the pieces would be wrong."}
+	if c.opt.Board.H == 0 {
+		out = append(out, "Fix each sheet on the card that it names. Measure the card first: if it is not as thick as the sheet says, change it in the file and print again, or corners do not close.")
+	} else {
+		out = append(out, "Measure the board first: if it is not as thick as the sheet says, change it and print again, or corners do not close.")
+	}
+	if c.has(func(p *develop.Piece) bool { return p.Grain == develop.Along }) {
+		out = append(out, fmt.Sprintf("Let the card's grain run %s: what is rolled rolls evenly round it, as the arrows say.", c.Sheets[0].grain()))
+	}
+	half := c.has(func(p *develop.Piece) bool { return len(p.Folds)+len(p.Relief) > 0 })
+	if half {
+		out = append(out, "Half-cut first, then cut openings, then outlines. Cut tabs whole.")
+	} else {
+		out = append(out, "Cut openings first, then outlines.")
+	}
+	if c.has(func(p *develop.Piece) bool {
+		for _, e := range p.Edges {
+			if e.Bevel >= leastBevel {
+				return true
+			}
+		}
+		return false
+	}) {
+		out = append(out, "Bevel the edges that say an angle: it is measured off square, and the thin line beside an edge is where the bevel begins on the printed face.")
+	}
+	out = append(out, "Glue each element's joints in the order of their numbers, J1, J2 …; the list of joints says which pieces and which edges.")
+	if c.hasBase() {
+		base := "Glue what is made onto its footprint on the base sheet"
+		if len(c.Model.Rods) > 0 {
+			base += ", and stand the rods in their holes or on their marks"
+		}
+		out = append(out, base+".")
+	} else if len(c.Model.Base) > 0 {
+		out = append(out, "There is no base sheet at this scale: mark the floor out with `markout floor`.")
+	}
+	return out
+}
+
+func (c *CardModel) howToRead() []string {
+	hidden := len(c.Model.Pieces) == 0 || c.Model.Pieces[0].Hidden
+	var out []string
+	if hidden {
+		out = append(out, "The lines are on the hidden face and drawn opposite-handed, so that no line is seen on the model: what is at the left here is at the right of the seen face.")
+	} else {
+		out = append(out, "The lines are on the face that is seen.")
+	}
+	out = append(out, "Wide lines are cut. deck-3/5 is piece 3 of the 5 of deck.")
+	if c.has(func(p *develop.Piece) bool { return len(p.Folds)+len(p.Relief) > 0 }) {
+		out = append(out, "A half-cut goes half through the card. Half-cut front (dashed) is cut on the printed face, half-cut back (dashes and dots) on the other: prick its ends through. It opens as the card folds away from it.")
+	}
+	return append(out,
+		"J3 to 2: mitre 22.5° says: joint 3, this edge joins piece 2, mitred, its bevel 22.5° off square. In little room the letters at the foot of the sheet stand for the words.",
+		"What runs through keeps its full length; what is captive is shorter by the thickness of the card. A dotted line is where the inner face of another piece comes.")
+}
+
+func (c *CardModel) notes() []string {
+	var out []string
+	for _, n := range c.Model.Notes {
+		l := n.Element + ": " + n.Words + "."
+		if len(out) == 0 || out[len(out)-1] != l {
+			out = append(out, l)
+		}
+	}
+	if len(out) > mostNotes {
+		more := len(out) - mostNotes
+		out = append(out[:mostNotes], fmt.Sprintf("… and %d more.", more))
+	}
+	return out
+}
+
+// Weights in kilograms from which a published filter for lifting with both hands, at elbow height and close to the body,
+// looks closer at one person's load; they are no legal maximum (HSE INDG143, figures as a training page quotes them).
+const (
+	liftMen   = 25.0
+	liftWomen = 16.0
+)
+
+// fullBoard is from what thickness and area in square metres a sheet is a board that is sawn and carried.
+const (
+	boardThick = 3.0
+	boardArea  = 0.5
+)
+
+func (c *CardModel) cautions() []string {
+	out := []string{"Knives and fresh blades cut hands: who cuts has been shown how, and keeps the other hand out of the blade's way."}
+	boards := false
+	for i := range c.Sheets {
+		s := &c.Sheets[i]
+		boards = boards || s.Thickness >= boardThick && s.Size.W*s.Size.H >= boardArea*1e6
+	}
+	if boards {
+		out = append(out,
+			"Saws are for trained operators, with guard and dust taken off (HSE L114, 2nd edition 2014, from memory).",
+			c.liftWords())
+	}
+	return append(out, caution.Defer)
+}
+
+// liftWords says of boards whether they are too heavy for one person, where the file gives their density.
+func (c *CardModel) liftWords() string {
+	limit := fmt.Sprintf("a published filter for one person's lift looks closer from %g kg (men) and %g kg (women), close to the body; it is no legal maximum", liftMen, liftWomen)
+	heaviest, unknown := 0.0, false
+	for i := range c.Model.Pieces {
+		p := &c.Model.Pieces[i]
+		d := c.densityOf(p)
+		if d == 0 {
+			unknown = true
+			continue
+		}
+		heaviest = math.Max(heaviest, p.Outline.Area()*p.Thickness*1e-9*d)
+	}
+	switch {
+	case heaviest > 0 && unknown:
+		return fmt.Sprintf("The heaviest piece that can be weighed is %s kg, others are not weighed because the file gives no density: %s.", unit.FormatNumber(heaviest, 0.1), limit)
+	case heaviest > 0:
+		return fmt.Sprintf("The heaviest piece is %s kg: %s.", unit.FormatNumber(heaviest, 0.1), limit)
+	}
+	return "Boards and pieces are not weighed, because the file gives no density: weigh one; " + limit + "."
+}
+
+// densityOf is the density of what a piece's element is made of, kilograms a cubic metre; 0 where it is not known.
+func (c *CardModel) densityOf(p *develop.Piece) float64 {
+	e := c.elementNamed(p.Element)
+	if e == nil || e.Material == "" {
+		return 0
+	}
+	for _, b := range c.set.Boards {
+		if b.Name == e.Material && math.Abs(b.Thick-p.Thickness) < 0.5 {
+			return b.Density
+		}
+	}
+	return 0
+}
+
+func lieOf(s tiling.Size) string { return paper.Lie(s.W, s.H) }
+
+// CostWords says what the paper costs, and what would take less.
+func (c *CardModel) CostWords(pages int) string {
+	words := fmt.Sprintf("%s at %s makes %s: %s of card and the lists and base sheet that go with them.", c.set.Name, c.opt.ScaleWords, counted(pages, "page"), counted(len(c.Sheets), "sheet"))
+	if c.opt.Board.H == 0 {
+		words += " Fewer on larger sheets: --paper A3, or a board: --sheet 2440x1220; or at a smaller scale."
+	}
+	return words
+}
+
+// Summary says what was made, in one line.
+func (c *CardModel) Summary() string {
+	words := fmt.Sprintf("%s on %s at %s", counted(len(c.Model.Pieces), "piece"), counted(len(c.Sheets), "sheet"), c.opt.ScaleWords)
+	if c.opt.Board.Roll {
+		length := 0.0
+		for i := range c.Sheets {
+			length += c.Sheets[i].Size.W
+		}
+		words += ", " + unit.FormatMeasure(length, millimetres(c.set), 1) + " of the roll"
+	}
+	if n := len(c.Model.Rods); n > 0 {
+		words += ", " + counted(n, "rod")
+	}
+	if n := len(c.Model.Small); n > 0 {
+		words += ", " + counted(n, "feature") + " too small to cut"
+	}
+	if c.Stopped {
+		words += "; the search was ended early, so another run may lay them otherwise"
+	}
+	return words
+}

@@ -1,0 +1,217 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+
+	"markout/layout/develop"
+	"markout/layout/geom"
+	"markout/layout/unit"
+)
+
+// edgeMark is what is said of a line on a piece, in the piece's own axes: in full, shorter, and shortest.
+type edgeMark struct {
+	line  []geom.Point
+	forms []string
+	face  bool // another piece is glued on here; the line is not one of the piece's prepared edges
+}
+
+// treatments are the ways to join in words and as the letter that stands for them in little room.
+var treatments = []struct {
+	of          develop.Treatment
+	code, words string
+}{
+	{develop.Through, "T", "runs through"},
+	{develop.Captive, "C", "captive"},
+	{develop.Mitre, "M", "mitre"},
+	{develop.Stands, "U", "stands under"},
+	{develop.Tabbed, "B", "tab"},
+	{develop.Laid, "L", "laid on"},
+	{develop.Open, "O", "open"},
+}
+
+const faceCode, faceWords = "F", "glued on the face"
+
+func treatmentWords(t develop.Treatment) (code, words string) {
+	for _, k := range treatments {
+		if k.of == t {
+			return k.code, k.words
+		}
+	}
+	return "", string(t)
+}
+
+// leastBevel is the smallest bevel in degrees that is said.
+const leastBevel = 0.05
+
+func bevelWords(deg float64) string { return unit.FormatNumber(deg, 0.1) + "°" }
+
+// marksOf returns what is said along the edges of a piece: its joints in their order, then the bevels of edges that join nothing.
+func (c *CardModel) marksOf(piece int) []edgeMark {
+	p := &c.Model.Pieces[piece]
+	var out []edgeMark
+	said := make([]bool, len(p.Edges))
+	for _, k := range c.jointsAt[piece] {
+		j := &c.Model.Joints[k.joint]
+		own, other := &j.A, &j.B
+		if k.second {
+			own, other = other, own
+		}
+		out = append(out, c.jointMark(p, j, own, other, said))
+	}
+	for i, e := range p.Edges {
+		if said[i] || e.Bevel < leastBevel {
+			continue
+		}
+		code, words := treatmentWords(e.Treatment)
+		out = append(out, edgeMark{
+			line:  []geom.Point{e.Line.From, e.Line.To},
+			forms: []string{words + ", bevel " + bevelWords(e.Bevel), code + bevelWords(e.Bevel)},
+		})
+	}
+	return out
+}
+
+// jointMark is what is said of a joint on one of its pieces.
+func (c *CardModel) jointMark(p *develop.Piece, j *develop.Joint, own, other *develop.Side, said []bool) edgeMark {
+	m := edgeMark{line: own.Line}
+	to := &c.Model.Pieces[other.Piece]
+	name := fmt.Sprint(to.Number)
+	if to.Element != p.Element {
+		name = to.Label()
+	}
+	i := edgeAt(p, own.Line)
+	if i < 0 {
+		m.face = true
+		m.forms = []string{j.Label() + ": " + name + " glued on", j.Label() + " " + faceCode, j.Label()}
+		return m
+	}
+	said[i] = true
+	e := &p.Edges[i]
+	code, words := treatmentWords(e.Treatment)
+	full, short := j.Label()+" to "+name+": "+words, j.Label()+" "+code
+	if e.Bevel >= leastBevel {
+		full, short = full+" "+bevelWords(e.Bevel), short+bevelWords(e.Bevel)
+	}
+	m.forms = []string{full, short, j.Label()}
+	m.face = e.Treatment == develop.Through
+	return m
+}
+
+// edgeAt finds the prepared edge of a piece that a joint's line lies along, within the thickness of the card; −1 where there is
+// none and the line lies on the piece's face.
+func edgeAt(p *develop.Piece, line []geom.Point) int {
+	if len(line) < 2 {
+		return -1
+	}
+	a, b := line[0], line[len(line)-1]
+	best, least := -1, math.Inf(1)
+	for i := range p.Edges {
+		l := p.Edges[i].Line
+		u := l.To.Sub(l.From).Unit()
+		if u == (geom.Point{}) || math.Abs(u.Cross(b.Sub(a).Unit())) > 0.02 {
+			continue
+		}
+		far := max(math.Abs(u.Cross(a.Sub(l.From))), math.Abs(u.Cross(b.Sub(l.From))))
+		reach := p.Thickness + max(p.Edges[i].Front, p.Edges[i].Back) + 10*geom.Tolerance
+		mid := a.Lerp(b, 0.5).Sub(l.From).Dot(u)
+		if far > reach || mid < -reach || mid > l.From.Dist(l.To)+reach {
+			continue
+		}
+		if far < least-geom.Tolerance {
+			best, least = i, far
+		}
+	}
+	return best
+}
+
+// jointAt is a joint of a piece, and whether the piece is its second.
+type jointAt struct {
+	joint  int
+	second bool
+}
+
+// index gathers the joints of each piece.
+func (c *CardModel) index() {
+	c.jointsAt = make([][]jointAt, len(c.Model.Pieces))
+	for i := range c.Model.Joints {
+		j := &c.Model.Joints[i]
+		c.jointsAt[j.A.Piece] = append(c.jointsAt[j.A.Piece], jointAt{i, false})
+		c.jointsAt[j.B.Piece] = append(c.jointsAt[j.B.Piece], jointAt{i, true})
+	}
+}
+
+// glueLine is where the inner face of a piece that is glued on comes to lie: beside the joint's line, so far in as the other
+// piece is thick. Only what is printed on the side that is glued on is drawn; nil where there is nothing to draw.
+func (c *CardModel) glueLine(p *develop.Piece, own, other *develop.Side) *geom.Path {
+	t := c.Model.Pieces[other.Piece].Thickness
+	if own.Depth > geom.Tolerance || t < leastGlue || len(own.Line) < 2 {
+		return nil
+	}
+	var best *geom.Path
+	longest := 0.0
+	for _, side := range [2]float64{t, -t} {
+		if q := insideRun(p.Outline, offsetLine(own.Line, side)); q != nil && q.Length() > longest+geom.Tolerance {
+			best, longest = q, q.Length()
+		}
+	}
+	return best
+}
+
+// leastGlue is the least thickness in millimetres of which a glue line can be told from the edge.
+const leastGlue = 0.6
+
+// offsetLine moves a line to its left.
+func offsetLine(line []geom.Point, d float64) []geom.Point {
+	out := make([]geom.Point, len(line))
+	for i := range line {
+		in, to := max(i-1, 0), min(i+1, len(line)-1)
+		out[i] = line[i].Add(line[to].Sub(line[in]).Unit().Left().Mul(d))
+	}
+	return out
+}
+
+// insideRun returns the longest run of a line that lies in an area.
+func insideRun(r geom.Region, line []geom.Point) *geom.Path {
+	const steps = 48
+	var best, run []geom.Point
+	length := func(ps []geom.Point) float64 {
+		l := 0.0
+		for i := 1; i < len(ps); i++ {
+			l += ps[i-1].Dist(ps[i])
+		}
+		return l
+	}
+	end := func() {
+		if length(run) > length(best) {
+			best = run
+		}
+		run = nil
+	}
+	for i := 1; i < len(line); i++ {
+		n := max(1, steps/(len(line)-1))
+		for k := 0; k <= n; k++ {
+			if k == 0 && i > 1 {
+				continue
+			}
+			q := line[i-1].Lerp(line[i], float64(k)/float64(n))
+			if r.Contains(q) {
+				run = append(run, q)
+			} else {
+				end()
+			}
+		}
+	}
+	end()
+	if length(best) < 1 {
+		return nil
+	}
+	if len(line) == 2 {
+		best = []geom.Point{best[0], best[len(best)-1]}
+	}
+	q := geom.NewPath(best[0])
+	for _, p := range best[1:] {
+		q.LineTo(p)
+	}
+	return q
+}

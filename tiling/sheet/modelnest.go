@@ -1,0 +1,320 @@
+package sheet
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"markout/layout/develop"
+	"markout/layout/diag"
+	"markout/layout/geom"
+	"markout/layout/set"
+	"markout/layout/unit"
+	"markout/tiling"
+	"markout/tiling/nest"
+	"markout/tiling/paper"
+)
+
+// stockKind is one thickness of card and the pieces made of it.
+type stockKind struct {
+	name      string
+	thickness float64
+	pieces    []int
+}
+
+// cardsOf gathers the pieces by their card's thickness, in the order in which thicknesses occur.
+func cardsOf(m *develop.Model) []stockKind {
+	var out []stockKind
+	var names [][]string
+	for i := range m.Pieces {
+		p := &m.Pieces[i]
+		k := slices.IndexFunc(out, func(k stockKind) bool { return math.Abs(k.thickness-p.Thickness) <= geom.Tolerance })
+		if k < 0 {
+			k = len(out)
+			out, names = append(out, stockKind{thickness: p.Thickness}), append(names, nil)
+		}
+		out[k].pieces = append(out[k].pieces, i)
+		if p.Card != "" && !slices.Contains(names[k], p.Card) {
+			names[k] = append(names[k], p.Card)
+		}
+	}
+	for i := range out {
+		out[i].name = strings.Join(names[i], ", ")
+	}
+	return out
+}
+
+// cardName is a piece's card in the contract: its name and its thickness in millimetres.
+func cardName(p *develop.Piece) string {
+	return strings.TrimSpace(p.Card + " " + unit.FormatNumber(p.Thickness, 0.001))
+}
+
+// cardWords says what a sheet is cut from, as people call it: "wall 1.5 mm", `wall 1/16"`.
+func cardWords(name string, thickness float64, u unit.System) string {
+	words := unit.FormatNumber(thickness, 0.01) + " mm"
+	if u.Imperial() {
+		words = inches(thickness)
+	}
+	return strings.TrimSpace(name + " " + words)
+}
+
+// inches is a thickness in inches: a fraction down to 1/64 where it is one, otherwise decimals.
+func inches(mm float64) string {
+	const part = 25.4 / 64
+	if n := math.Round(mm / part); n >= 1 && math.Abs(mm-n*part) <= 0.002 {
+		return unit.FormatLength(mm, unit.Inch, part)
+	}
+	return unit.FormatNumber(mm/25.4, 0.0001) + `"`
+}
+
+// bed is a sheet and where on it pieces may lie.
+type bed struct {
+	size tiling.Size
+	area geom.Rect
+	lo   geom.Point // of the bands of paper
+	roll bool
+	name string
+	big  lettersOf
+}
+
+// groundOf works out the sheet that pieces are laid on: the board from edge to edge, or the paper inside its margins and beside
+// the bands for its check bar and its words.
+func groundOf(opt ModelOptions) (bed, error) {
+	if opt.Board.H > 0 {
+		b := opt.Board
+		return bed{
+			size: tiling.Size{W: b.W, H: b.H}, area: geom.Rect{Max: geom.Point{X: b.W, Y: b.H}},
+			roll: b.Roll, name: b.Name, big: lettersFor(b),
+		}, nil
+	}
+	p, m := opt.Paper, opt.Margins
+	if p.Roll {
+		return bed{}, errors.New("pieces are laid on a roll with --sheet, not with --paper")
+	}
+	lo := geom.Point{X: m.Left, Y: m.Bottom}
+	if !opt.OwnMargins { // the house's margins are wider than what printers leave blank
+		lo = geom.Point{X: max(0, m.Left-printed), Y: max(0, m.Bottom-printed)}
+	}
+	area := geom.Rect{
+		Min: geom.Point{X: max(m.Left, lo.X+bandLeft), Y: max(m.Bottom, lo.Y+bandFoot)},
+		Max: geom.Point{X: p.W - m.Right, Y: p.H - m.Top},
+	}
+	if area.W() < leastArea || area.H() < leastArea {
+		return bed{}, fmt.Errorf("%s inside its margins has no room for pieces", p.Name)
+	}
+	return bed{size: tiling.Size{W: p.W, H: p.H}, area: area, lo: lo, name: p.Name + " " + paper.Lie(p.W, p.H), big: paperLetters}, nil
+}
+
+const (
+	printed   = 5.0 // of the margins, that nearly every printer prints all the same (common practice, no source)
+	leastArea = 40.0
+)
+
+// layCard lays the pieces of one card.
+func (c *CardModel) layCard(ctx context.Context, k stockKind, g bed, list *diag.List) error {
+	notes := make([]*sideNote, len(k.pieces))
+	var kinds []nest.Piece
+	var members [][]int // of each kind: indices in k.pieces
+	known := map[string]int{}
+	for i, at := range k.pieces {
+		p := &c.Model.Pieces[at]
+		notes[i] = c.sideNoteOf(at, g.big)
+		outline := p.Outline
+		if notes[i] != nil {
+			outline = notes[i].around(p.Outline.Bounds())
+		}
+		turns := c.turnsOf(p, g)
+		key := outlineKey(outline, turns)
+		n, ok := known[key]
+		if !ok {
+			n = len(kinds)
+			known[key] = n
+			kinds = append(kinds, nest.Piece{Name: p.Label(), Outline: outline, Turns: turns})
+			members = append(members, nil)
+		}
+		kinds[n].Count++
+		members[n] = append(members[n], i)
+	}
+	// On paper what is laid may touch the edge of its area, which is not the paper's.
+	reach := 0.0
+	if c.opt.Board.H == 0 {
+		reach = c.opt.Gap
+	}
+	sheet := nest.Sheet{Name: g.name, Width: g.area.W() + 2*reach, Height: g.area.H() + 2*reach, Roll: g.roll}
+	if g.roll {
+		sheet.Width = paper.Longest
+	}
+	plan, err := nest.Nest(ctx, kinds, []nest.Sheet{sheet}, nest.Options{
+		Gap: c.opt.Gap, Effort: c.opt.Effort, Stop: c.opt.Stop, Progress: c.opt.Progress,
+	})
+	var faults nest.Faults
+	if errors.As(err, &faults) {
+		for _, f := range faults {
+			if f.Piece < 0 {
+				return errors.New(f.Words)
+			}
+			c.unfit(k.pieces[members[f.Piece][0]], g, list)
+		}
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	c.Trials += plan.Trials
+	c.Stopped = c.Stopped || plan.Stopped
+	first := len(c.Sheets)
+	for _, u := range plan.Sheets {
+		s := CardSheet{Card: k.name, Thickness: k.thickness, Size: g.size, Area: g.area, Used: u.Length, lo: g.lo}
+		if g.roll {
+			s.Size.W, s.Area.Max.X = u.Length, u.Length
+		}
+		c.Sheets = append(c.Sheets, s)
+	}
+	for _, pl := range plan.Places {
+		i := members[pl.Piece][pl.Copy]
+		s := &c.Sheets[first+pl.Sheet]
+		at := geom.Point{X: pl.X, Y: pl.Y}.Add(g.area.Min).Sub(geom.Point{X: reach, Y: reach})
+		s.Places = append(s.Places, Laid{Piece: k.pieces[i], At: at, Turn: pl.Turn, note: notes[i]})
+	}
+	for i := range c.Sheets[first:] {
+		slices.SortFunc(c.Sheets[first+i].Places, func(a, b Laid) int { return a.Piece - b.Piece })
+	}
+	return nil
+}
+
+// quarters are the turns at which a piece may lie where nothing is said: a knife follows the rule square to the sheet.
+var quarters = []float64{0, 90, 180, 270}
+
+// turnsOf returns the turns at which a piece may lie. The card's grain runs along the sheet's longer side.
+func (c *CardModel) turnsOf(p *develop.Piece, g bed) []float64 {
+	if c.opt.Turns != nil {
+		return c.opt.Turns
+	}
+	along := []float64{0, 180} // the piece's x along the grain
+	across := []float64{90, 270}
+	if grainUp(g) {
+		along, across = across, along
+	}
+	if p.Grain == develop.Along { // its own y
+		return across
+	}
+	lie := c.lieOf(p.Element)
+	switch {
+	case lie.Turns != nil:
+		return lie.Turns
+	case lie.Grain == set.GrainAlong:
+		return along
+	case lie.Grain == set.GrainAcross:
+		return across
+	}
+	return quarters
+}
+
+// grainUp reports whether the sheet's grain runs up it.
+func grainUp(g bed) bool { return !g.roll && g.size.H > g.size.W }
+
+// elementNamed finds the element that a copy belongs to.
+func (c *CardModel) elementNamed(copyName string) *set.Element {
+	name, _, _ := strings.Cut(copyName, ".")
+	return c.set.Find(name)
+}
+
+func (c *CardModel) lieOf(copyName string) set.Lie {
+	if e := c.elementNamed(copyName); e != nil {
+		return e.Lie
+	}
+	return set.Lie{}
+}
+
+// unfit says that a piece fits no sheet, and what would hold it.
+func (c *CardModel) unfit(piece int, g bed, list *diag.List) {
+	p := &c.Model.Pieces[piece]
+	b := p.Outline.Bounds()
+	measure := func(w, h float64) string {
+		u := c.set.Units
+		if u.Imperial() {
+			return unit.FormatLength(w, u, unit.Sixteenth) + " x " + unit.FormatLength(h, u, unit.Sixteenth)
+		}
+		return unit.FormatNumber(w, 0.1) + " x " + unit.FormatNumber(h, 0.1) + " mm"
+	}
+	span := c.set.Span
+	if e := c.elementNamed(p.Element); e != nil {
+		span = e.NameSpan
+	}
+	message := fmt.Sprintf("%s, %s, is %s; a sheet of %s holds %s", p.Label(), p.Name, measure(b.W(), b.H()), g.name, measure(g.area.W(), g.area.H()))
+	if would := c.holds(b); would != "" {
+		list.Hintf(span, message, "%s would hold it", would)
+		return
+	}
+	list.Errorf(span, "%s", message)
+}
+
+// larger are the sheets that are offered where a piece is too large.
+var larger = [...]string{"A4", "A3", "A2", "A1", "A0"}
+var largerInches = [...]string{"Letter", "Tabloid", "ANSI C", "ANSI D", "ANSI E"}
+
+// holds names the flag with which a piece's box would fit, empty where none is known.
+func (c *CardModel) holds(b geom.Rect) string {
+	names := larger[:]
+	if c.set.Units.Imperial() {
+		names = largerInches[:]
+	}
+	for _, n := range names {
+		p, err := paper.Parse(n)
+		if err != nil {
+			continue
+		}
+		opt := c.opt
+		opt.Paper, opt.Board = p, Board{}
+		g, err := groundOf(opt)
+		if err != nil {
+			continue
+		}
+		if w, h := g.area.W(), g.area.H(); b.W() <= w && b.H() <= h || b.H() <= w && b.W() <= h {
+			return "--paper " + n
+		}
+	}
+	return ""
+}
+
+// outlineKey tells outlines with the same allowed turns apart, to a millionth of a millimetre.
+func outlineKey(r geom.Region, turns []float64) string {
+	var b strings.Builder
+	n := func(xs ...float64) {
+		for _, x := range xs {
+			fmt.Fprintf(&b, "%.6f ", x+0) // never -0
+		}
+	}
+	for _, p := range append([]*geom.Path{r.Outer}, r.Holes...) {
+		n(p.Start().X, p.Start().Y)
+		for _, s := range p.Segments() {
+			b.WriteByte("lacb"[s.Kind])
+			n(s.To.X, s.To.Y, s.Centre.X, s.Centre.Y, s.Sweep, s.C1.X, s.C1.Y, s.C2.X, s.C2.Y)
+		}
+		b.WriteByte(';')
+	}
+	n(turns...)
+	return b.String()
+}
+
+// joins says of each piece which joints it has and with which pieces: "J1 deck-2/9; J2 deck-3/9".
+func (c *CardModel) joins() []string {
+	out := make([]string, len(c.Model.Pieces))
+	add := func(at, other int, j *develop.Joint) {
+		if out[at] != "" {
+			out[at] += "; "
+		}
+		out[at] += j.Label() + " " + c.Model.Pieces[other].Label()
+	}
+	for i := range c.Model.Joints {
+		j := &c.Model.Joints[i]
+		add(j.A.Piece, j.B.Piece, j)
+		if j.B.Piece != j.A.Piece {
+			add(j.B.Piece, j.A.Piece, j)
+		}
+	}
+	return out
+}
