@@ -126,6 +126,12 @@ var codes = []Code{
 		"The risers of one flight are not of one height. The figure is the highest less the lowest; 3/8 in (9.5 mm) is the most in " +
 			"American houses, and English figures, from memory, want them all alike.",
 		sources(uneven)},
+	{"STEP-TAPER", "a tapered tread that is shallow at its narrow end",
+		"Where a flight turns, its treads are deeper at one side than at the other. English figures: at least 50 mm at the narrow " +
+			"end; the going is measured in the middle of a flight that is less than 1 m wide, otherwise 270 mm from each side, and " +
+			"held there against the same figures as any going. American, from memory: at least 6 in at any place, and the going " +
+			"measured 12 in from the narrow side. People keep to the wide side, where two who meet have no room.",
+		cite(adkTaper, ircWinder)},
 	{"STEP-WIDTH", "a narrow flight",
 		"English figure, from memory: 1200 mm for general access. American: 36 in in houses, 22 in on fixed stairs at work.",
 		cite(adkWidth, ircStairs, oshaStairs)},

@@ -27,6 +27,7 @@ func everything(t testing.TB) *set.Set {
 		element("beam", deckOf(2000, 200, 100), place(0, 1000, 2000, 0)),
 		element("clear", &set.Reserve{Outline: circle(3000)}, place(-5000, 0, 0, 0)),
 		element("pole", &set.Post{Outline: circle(60), Diameter: 60, Height: 2000}, place(-6200, 0, 0, 0)),
+		element("winding", winding(4, 150, 60, 700), place(0, -9000, 0, 0)),
 	)
 	s.Keeps = []set.Keep{{A: "pole", B: "deck", AtLeast: 600}}
 	return s

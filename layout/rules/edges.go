@@ -144,7 +144,11 @@ func (l *edgeLook) piece(p *piece, position string) fall {
 				}
 				limit, guard := l.book.drop[0].Most, l.book.guardLevel
 				if flight {
-					limit, guard = l.flightLimit(steps, s.number, e.out.Dot(climb)), l.book.guardFlight
+					outwards := e.out.Dot(climb)
+					if steps.Line != nil {
+						outwards = lookUp(steps, p.place.Frame.Plan().Inverse(), s.number-1, e)
+					}
+					limit, guard = l.flightLimit(steps, s.number, outwards), l.book.guardFlight
 				} else if s.b != 0 || s.c != 0 {
 					guard = l.book.guardFlight
 				}
@@ -166,6 +170,20 @@ func (l *edgeLook) flightLimit(s *set.Steps, tread int, outwards float64) float6
 		return kerb
 	}
 	return limit
+}
+
+// lookUp tells which way an edge of tread k, counted from 0, of a flight along a line looks: −1 down the flight where it is
+// the tread's front, 1 up where it is its back, 0 to a side. toOwn leads into the flight's own axes.
+func lookUp(s *set.Steps, toOwn geom.Isometry, k int, e side) float64 {
+	t := s.Treads()[k]
+	out, mid := toOwn.Vector(e.out), toOwn.Apply(e.at(e.length/2))
+	for _, end := range [2]struct{ y, ahead, way float64 }{{t.Y0, -s.Nosing, -1}, {t.Y1, 0, 1}} {
+		ahead := s.Ahead(end.y)
+		if out.Dot(ahead)*end.way > 0.99 && math.Abs(mid.Sub(s.Way(0, end.y)).Dot(ahead)-end.ahead) <= flatness {
+			return end.way
+		}
+	}
+	return 0
 }
 
 // open returns what one edge of solid k leaves open: where its face lies more than limit above the highest surface

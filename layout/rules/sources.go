@@ -11,6 +11,7 @@ const (
 	adkNosing  = "Approved Document K (England), 2013 edition, nosings, from memory"
 	adkFlight  = "Approved Document K (England), 2013 edition, length of flights, from memory"
 	adkHead    = "Approved Document K (England), headroom on stairs and ramps"
+	adkTaper   = "Approved Document K (England), 2013 edition, tapered treads"
 	adkRamp    = "Approved Document K (England), 2013 edition, ramps"
 	adkRampRun = "English guidance on access ramps, going and rise of one flight (10 m and 500 mm at 1:20, 5 m and 333 mm at 1:15, 2 m and 166 mm at 1:12)"
 	adkEdge    = "Approved Document K (England), 2013 edition, guarding of flights and landings"
@@ -25,6 +26,7 @@ const (
 	usEdge     = "US model building code, from memory"
 	usNosing   = "US accessibility standard, 504.5, from memory"
 	ircStairs  = "US residential code 2018, R311.7"
+	ircWinder  = "US residential code 2018, R311.7.5.2.1, winders, from memory"
 	adaRamp    = "US ADA Standards 1991, 4.8"
 
 	practice = "common practice, no source"
@@ -45,6 +47,7 @@ type book struct {
 	risers      band // risers that follow each other without a landing
 	flightRise  band // height climbed without a landing
 	drop        []band
+	taper       taper
 	twoRisers   bool    // the sides of a flight want a guard from two risers on, whatever the drop
 	guardFlight float64 // least height of a guard on a flight
 	guardLevel  float64 // and on a level
@@ -109,6 +112,7 @@ var english = book{
 	risers:      band{"general access stairs", 0, 12, adkFlight},
 	headroom:    []band{{"stairs and ramps", 2000, 0, adkHead}},
 	drop:        []band{{"floors of other buildings than dwellings", 0, 380, adkFloor}, {"dwellings", 0, 600, adkEdge}},
+	taper:       taper{270, 1000, true, []band{{"tapered treads at their narrow end", 50, 0, adkTaper}}},
 	twoRisers:   true,
 	guardFlight: 900,
 	guardLevel:  1100,
@@ -139,6 +143,7 @@ var american = book{
 	flightRise:  band{"public stairs", 0, 12 * foot, usFlight},
 	headroom:    []band{{"fixed stairs at work", 80 * inch, 0, oshaStairs}},
 	drop:        []band{{"floors and landings of buildings", 0, 30 * inch, usEdge}, {"landings at work", 0, 48 * inch, oshaEdge}},
+	taper:       taper{12 * inch, 24 * inch, false, []band{{"winders in houses, at any place", 6 * inch, 0, ircWinder}}},
 	guardFlight: 39 * inch,
 	guardLevel:  39 * inch,
 	guardSource: oshaGuard,

@@ -21,6 +21,7 @@ func (c *checker) steps(e *set.Element, s *set.Steps) {
 	c.widths(e, s)
 	c.landings(e, s)
 	c.nosing(e, s)
+	c.taper(e, s)
 	c.foot(e, s)
 }
 
@@ -46,14 +47,28 @@ func (c *checker) rises(e *set.Element, s *set.Steps) {
 
 func (c *checker) goings(e *set.Element, s *set.Steps) {
 	bands := c.book.going
-	k, n, of := bands[0].worst(len(s.Goings), c.visible(), func(i int) (float64, bool) { return going(s, i) })
+	plain := func(g float64) float64 { return g }
+	figure := func(i int) (float64, bool) {
+		w, ok := c.worstWalk(s, i, bands[0], c.visible(), plain)
+		return w.going, ok
+	}
+	k, n, of := bands[0].worst(len(s.Goings), c.visible(), figure)
 	if k < 0 {
 		return
 	}
-	x := s.Goings[k]
-	c.add(e, finding{code: "STEP-GOING", figure: c.length(x), limit: limits(bands, c.length), source: sources(bands),
+	w, _ := c.worstWalk(s, k, bands[0], c.visible(), plain)
+	x := w.going
+	c.add(e, finding{code: "STEP-GOING", figure: c.length(x), limit: limits(bands, c.length), source: c.walkSources(bands, w),
 		at: []string{"goings", "going"}},
-		"tread %d has a going of %s: %s%s", k+1, c.length(x), verdict(bands, x, c.visible(), c.length), counted(n, of, "tread"))
+		"tread %d has a going of %s%s: %s%s", k+1, c.length(x), w.where, verdict(bands, x, c.visible(), c.length), counted(n, of, "tread"))
+}
+
+// walkSources names where a limit of goings is from, and where it is said on which part of a tapered tread it is measured.
+func (c *checker) walkSources(bands []band, w walk) string {
+	if w.where == "" {
+		return sources(bands)
+	}
+	return cite(sources(bands), sources(c.book.taper.least))
 }
 
 // Stride returns 2R + G of a riser and the going of the tread it rises from.
@@ -64,35 +79,41 @@ func Pitch(rise, going float64) float64 { return math.Atan2(rise, going) * 180 /
 
 func (c *checker) strides(e *set.Element, s *set.Steps) {
 	bands := c.book.stride
-	figure := func(i int) (float64, bool) {
-		g, ok := going(s, i-1)
-		return Stride(s.Rises[i], g), ok
+	at := func(i int) (walk, bool) {
+		return c.worstWalk(s, i-1, bands[0], c.visible(), func(g float64) float64 { return Stride(s.Rises[i], g) })
 	}
-	k, n, of := bands[0].worst(len(s.Rises), c.visible(), figure)
+	k, n, of := bands[0].worst(len(s.Rises), c.visible(), func(i int) (float64, bool) {
+		w, ok := at(i)
+		return Stride(s.Rises[i], w.going), ok
+	})
 	if k < 0 {
 		return
 	}
-	x, _ := figure(k)
-	c.add(e, finding{code: "STEP-2RG", figure: c.length(x), limit: limits(bands, c.length), source: sources(bands),
+	w, _ := at(k)
+	x := Stride(s.Rises[k], w.going)
+	c.add(e, finding{code: "STEP-2RG", figure: c.length(x), limit: limits(bands, c.length), source: c.walkSources(bands, w),
 		at: []string{"rises", "goings", "going", "rise"}},
-		"riser %d twice and the tread it rises from, 2 × %s + %s, make %s: %s%s", k+1, c.length(s.Rises[k]), c.length(s.Goings[k-1]),
+		"riser %d twice and the tread it rises from%s, 2 × %s + %s, make %s: %s%s", k+1, w.where, c.length(s.Rises[k]), c.length(w.going),
 		c.length(x), verdict(bands, x, c.visible(), c.length), counted(n, of, "riser"))
 }
 
 func (c *checker) pitches(e *set.Element, s *set.Steps) {
 	bands := c.book.pitch
-	figure := func(i int) (float64, bool) {
-		g, ok := going(s, i-1)
-		return Pitch(s.Rises[i], g), ok
+	at := func(i int) (walk, bool) {
+		return c.worstWalk(s, i-1, bands[0], visibleDeg, func(g float64) float64 { return Pitch(s.Rises[i], g) })
 	}
-	k, n, of := bands[0].worst(len(s.Rises), visibleDeg, figure)
+	k, n, of := bands[0].worst(len(s.Rises), visibleDeg, func(i int) (float64, bool) {
+		w, ok := at(i)
+		return Pitch(s.Rises[i], w.going), ok
+	})
 	if k < 0 {
 		return
 	}
-	x, _ := figure(k)
-	c.add(e, finding{code: "STEP-PITCH", figure: degrees(x), limit: limits(bands, degrees), source: sources(bands),
+	w, _ := at(k)
+	x := Pitch(s.Rises[k], w.going)
+	c.add(e, finding{code: "STEP-PITCH", figure: degrees(x), limit: limits(bands, degrees), source: c.walkSources(bands, w),
 		at: []string{"goings", "going", "rises", "rise"}},
-		"riser %d goes %s up in %s along, a pitch of %s: %s%s", k+1, c.length(s.Rises[k]), c.length(s.Goings[k-1]), degrees(x),
+		"riser %d goes %s up in %s along%s, a pitch of %s: %s%s", k+1, c.length(s.Rises[k]), c.length(w.going), w.where, degrees(x),
 		verdict(bands, x, visibleDeg, degrees), counted(n, of, "riser"))
 }
 
@@ -119,28 +140,30 @@ func (c *checker) uneven(e *set.Element, s *set.Steps) {
 		c.length(s.Rises[k+1]), c.length(d), counted(n, of, "pair"))
 }
 
+// unevenGoings compares the treads in the middle of their width.
 func (c *checker) unevenGoings(e *set.Element, s *set.Steps) {
 	lo, hi := -1, -1
+	at := make([]float64, len(s.Goings))
 	for k := range s.Goings {
-		g, ok := going(s, k)
-		if !ok {
+		if _, ok := going(s, k); !ok {
 			continue
 		}
-		if lo < 0 || g < s.Goings[lo] {
+		at[k] = middle(s, k)
+		if lo < 0 || at[k] < at[lo] {
 			lo = k
 		}
-		if hi < 0 || g > s.Goings[hi] {
+		if hi < 0 || at[k] > at[hi] {
 			hi = k
 		}
 	}
-	if lo < 0 || unevenGoing[0].miss(s.Goings[hi]-s.Goings[lo], c.visible()) == 0 {
+	if lo < 0 || unevenGoing[0].miss(at[hi]-at[lo], c.visible()) == 0 {
 		return
 	}
-	d := s.Goings[hi] - s.Goings[lo]
+	d := at[hi] - at[lo]
 	c.add(e, finding{code: "STEP-GOINGS", figure: c.length(d), limit: limits(unevenGoing, c.length), source: sources(unevenGoing),
 		at: []string{"goings", "going"}},
 		"the goings are uneven: the shortest is %s (tread %d), the longest %s (tread %d), a spread of %s",
-		c.length(s.Goings[lo]), lo+1, c.length(s.Goings[hi]), hi+1, c.length(d))
+		c.length(at[lo]), lo+1, c.length(at[hi]), hi+1, c.length(d))
 }
 
 // flights looks at how many risers, and how much height, follow each other without a landing.
@@ -201,7 +224,7 @@ func (c *checker) widths(e *set.Element, s *set.Steps) {
 }
 
 // landings names the shallowest landing against the flight's own width there, where the book says so, and the depths
-// that the book gives.
+// that the book gives; a landing on a curve is measured in the middle of its width.
 func (c *checker) landings(e *set.Element, s *set.Steps) {
 	var least []band
 	at, count, most := 0, 0, 0.0
@@ -213,7 +236,7 @@ func (c *checker) landings(e *set.Element, s *set.Steps) {
 		if c.book.ownLanding {
 			bands = append([]band{{"landings as deep as the flight is wide", s.Width(k - 1), 0, adkLanding}}, bands...)
 		}
-		if m := bands[0].miss(s.Goings[k-1], c.visible()); m > 0 {
+		if m := bands[0].miss(middle(s, k-1), c.visible()); m > 0 {
 			count++
 			if m > most {
 				at, most, least = k, m, bands
@@ -223,7 +246,7 @@ func (c *checker) landings(e *set.Element, s *set.Steps) {
 	if count == 0 {
 		return
 	}
-	depth := s.Goings[at-1]
+	depth := middle(s, at-1)
 	c.add(e, finding{code: "STEP-LANDING", figure: c.length(depth), limit: limits(least, c.length), source: sources(least),
 		at: []string{"landing"}},
 		"the landing on riser %d is %s deep: %s%s", at, c.length(depth), verdict(least, depth, c.visible(), c.length),

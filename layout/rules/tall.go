@@ -30,7 +30,8 @@ type pile struct {
 func (p *pile) height() float64 { return p.high - p.low }
 
 // tall looks for pieces more than three times as high as their base is deep: loose blocks one by one, posts that carry
-// nothing, flats without a return, standing shapes without a brace, platforms and rings, and what is stacked as a pile.
+// nothing, flats without a return, standing shapes without a brace, platforms, rings and cones, and what is stacked as a
+// pile. What hangs on a flat is left aside.
 func (c *checker) tall() {
 	for _, e := range c.set.Elements {
 		if s, ok := e.Shape.(*set.Steps); ok {
@@ -40,7 +41,11 @@ func (c *checker) tall() {
 			continue
 		}
 		h := tipping(e.Shape)
-		if h <= 0 {
+		if h <= 0 || c.hung(e) {
+			continue
+		}
+		if s, ok := e.Shape.(*set.Cone); ok && s.Lower <= geom.Tolerance {
+			c.onPoint(e)
 			continue
 		}
 		piles := pilesOf(e, h)
@@ -107,9 +112,14 @@ func (c *checker) tallPiles(e *set.Element, piles []pile, base float64) {
 // tallBlocks names the block of a flight that is tallest for its base.
 func (c *checker) tallBlocks(e *set.Element, s *set.Steps) {
 	treads := s.Treads()
-	base := func(t set.Tread) float64 { return min(t.Y1-t.Y0, t.Width) }
+	base := func(i int) float64 {
+		if s.Line != nil {
+			return leastWidth(set.Outline{Path: s.TreadOutline(i).Outer}, treads[i].Top/slender)
+		}
+		return min(treads[i].Y1-treads[i].Y0, treads[i].Width)
+	}
 	k, n, of := slenderBand[0].worst(len(treads), 0.05, func(i int) (float64, bool) {
-		b := base(treads[i])
+		b := base(i)
 		return treads[i].Top / b, b > 0
 	})
 	if k < 0 {
@@ -120,10 +130,10 @@ func (c *checker) tallBlocks(e *set.Element, s *set.Steps) {
 	if t.Width < t.Y1-t.Y0 {
 		how = "wide"
 	}
-	c.add(e, finding{code: "TALL", figure: times(t.Top / base(t)), limit: limits(slenderBand, times), source: practice,
+	c.add(e, finding{code: "TALL", figure: times(t.Top / base(k)), limit: limits(slenderBand, times), source: practice,
 		at: []string{"built", "goings", "going"}},
 		"block %d is %s high and %s %s, %s as high as it is %s: it tips easily, fix or weight it%s", k+1, c.length(t.Top),
-		c.length(base(t)), how, times(t.Top/base(t)), how, counted(n, of, "block"))
+		c.length(base(k)), how, times(t.Top/base(k)), how, counted(n, of, "block"))
 }
 
 // tipping returns the height of a piece that may tip over; 0 of one that lies, is braced, or is no piece.
