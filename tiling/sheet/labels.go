@@ -18,6 +18,7 @@ type group struct {
 	about []int // the plots about that place
 	home  *plot // the piece's own among them, nil where it is a point or a line
 	hall  bool  // it names the room worked in
+	part  bool  // it says something of that place alone, as a landing's height, and does not name the piece
 }
 
 // groups gathers the movable labels of a drawing: those with the least room of their own first, as they must stand nearest
@@ -33,10 +34,11 @@ func (j projection) groups(d *drawing.Drawing, plots *plots) []group {
 			if q := &d.Texts[i-1]; movable(q) && q.At == t.At && q.Owner == t.Owner {
 				g := &out[len(out)-1]
 				g.texts = append(g.texts, t)
+				g.part = g.part && t.Role != drawing.Name
 				continue
 			}
 		}
-		g := group{at: j.to(t.At), texts: []*drawing.Text{t}}
+		g := group{at: j.to(t.At), texts: []*drawing.Text{t}, part: t.Role != drawing.Name}
 		g.about = plots.under(g.at, nil)
 		g.home = plots.home(g.about, t.Owner)
 		g.hall = t.Role == drawing.Name && t.Owner >= 0 && d.Owners[t.Owner] == plots.hall
@@ -130,7 +132,13 @@ func (g *group) put(p *tiling.Page, f *field, plots *plots) bool {
 // search offers every place that leaves other lettering free, with what it covers and how far off it is.
 func (g *group) search(f *field, w, h, from float64, offer func(spot)) {
 	large := g.home != nil && !g.home.small()
-	if large {
+	switch {
+	case large && g.part:
+		box := boxAbout(g.at, w, h)
+		if sum, free := f.weigh(box); free && g.home.holds(box) {
+			offer(spot{mid: g.at, cost: from + float64(sum)*lineCost})
+		}
+	case large:
 		const steps = 8
 		b := g.home.box
 		for i := 0; i <= 2*steps; i++ {
@@ -148,8 +156,9 @@ func (g *group) search(f *field, w, h, from float64, offer func(spot)) {
 			}
 		}
 	}
+	large = large && !g.part // whose place is where it is, and nowhere else on the piece
 	reach := geom.Point{}
-	if g.home != nil && !large {
+	if g.home != nil && g.home.small() {
 		reach = geom.Point{X: g.home.box.W() / 2, Y: g.home.box.H() / 2}
 	}
 	for _, gap := range gaps {
@@ -191,6 +200,8 @@ func (g *group) leader(box geom.Rect) (from, to geom.Point) {
 	stop := 0.8
 	switch {
 	case g.home == nil:
+	case g.part && !g.home.small():
+		stop = 0
 	case g.home.small():
 		stop += max(g.home.box.W(), g.home.box.H()) / 2
 	default:
