@@ -18,7 +18,7 @@ var (
 	turnsRow = notation.Attr{Word: "turns", Form: "LIST [either side]", Example: "turns 0 180",
 		Doc: "The turns, in degrees, at which its flat parts may lie on a sheet; any unless said. A part is never laid face down, unless `either side` is added."}
 	grainRow = notation.Attr{Word: "grain", Form: "along|across|free [either side]", Example: "grain along",
-		Doc: "How the grain of its board runs: `along` its parts' own width, `across` it, or `free`; in place of `turns`."}
+		Doc: "How its flat parts lie to the grain of their board: `along` with their own length, `across` with their width, or `free`; in place of `turns`."}
 	eitherRow = notation.Attr{Word: "either", Form: "side", Example: "either side",
 		Doc: "Its parts may lie face down on a sheet too."}
 )

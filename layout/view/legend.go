@@ -16,7 +16,7 @@ var legend = []struct {
 	{wall, "wall or pillar of the hall"},
 	{planEdge, "edge of a piece, line to be taped"},
 	{planDashed, "line to be taped with gaps"},
-	{planRiser, "riser line, way up"},
+	{planRiser, "riser line, way up, edge further up"},
 	{planHidden, "hidden beneath, or a nosing or head above"},
 	{planMoved, "another position of a piece that moves"},
 	{planOverhead, "OVERHEAD, its underside at the height written"},

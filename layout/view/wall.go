@@ -2,11 +2,13 @@ package view
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"markout/layout/drawing"
 	"markout/layout/geom"
 	"markout/layout/set"
+	"markout/layout/unit"
 )
 
 // wallTraces is the strip that a flat stands on: broken where an opening comes down to the floor, whose head is dashed
@@ -102,6 +104,7 @@ func (b *builder) developed(s *set.Set, f *set.Flat, turn geom.Isometry) {
 			b.stroke(polyline(turn.Apply(geom.Point{X: x, Y: z[0]}), turn.Apply(geom.Point{X: x, Y: z[1]})), boarding)
 		}
 	}
+	b.corners(f, turn)
 	from := 0.0
 	for _, g := range f.Line.Segments() {
 		to := from + g.Length()
@@ -109,6 +112,31 @@ func (b *builder) developed(s *set.Set, f *set.Flat, turn geom.Isometry) {
 		from = to
 	}
 }
+
+// corners writes beside the lines of a developed face by how much the face turns there, where it does.
+func (b *builder) corners(f *set.Flat, turn geom.Isometry) {
+	var before geom.Segment
+	from := 0.0
+	for i, g := range f.Line.Segments() {
+		if i > 0 {
+			in, out := before.Tangent(1), g.Tangent(0)
+			by := math.Atan2(in.Cross(out), in.Dot(out)) * 180 / math.Pi
+			way := "away from you"
+			if by < 0 != f.FaceLeft { // the face lies on the inside of the turn
+				way = "towards you"
+			}
+			if by, whole := math.Abs(by), uncut(f, from); by >= leastTurn && len(whole) > 0 {
+				t := word("corner, turns "+unit.FormatNumber(by, 0.1)+"° "+way, drawing.Lettering3_5)
+				t.At, t.Turn, t.Align, t.Offset = turn.Apply(geom.Point{X: from, Y: whole[0][0] + 10}), 90, drawing.AlignLeft, geom.Point{Y: -6}
+				b.text(t)
+			}
+		}
+		before, from = g, from+g.Length()
+	}
+}
+
+// leastTurn is the turn in degrees from which a place where two pieces meet is called a corner.
+const leastTurn = 0.1
 
 // bend says how a piece of a face's line runs, as one sees it who looks at the face.
 func bend(s *set.Set, f *set.Flat, g geom.Segment) string {
