@@ -115,3 +115,38 @@ func TestBacking(t *testing.T) {
 	require.Zero(t, s.Find("roofs").Shape.(*set.Panel).Outline.Path.Bounds().Min.Y)
 	require.InDelta(t, 20*304.8, s.Find("roofs").Shape.(*set.Panel).Run, 1e-9)
 }
+
+// The lighthouse stair: half a circle of radius 2000 is π·2000 = 6283.2 long; two landings of 1000 leave twelve treads
+// (6283.2 − 2000) / 12 = 356.9; the rises are uneven by 13 and make 2400.
+func TestLightstair(t *testing.T) {
+	s := sample(t, "lightstair")
+	e := s.Find("stair")
+	st := e.Shape.(*set.Steps)
+	require.Len(t, st.Rises, 15)
+	require.Equal(t, 2400.0, st.Total())
+	require.Equal(t, 13.0, slices.Max(st.Rises)-slices.Min(st.Rises))
+	require.Equal(t, []int{5, 10}, st.Landings)
+	near(t, 6283.2, st.Run())
+	near(t, 356.9, st.Goings[0])
+	require.Equal(t, "floor", st.FootOn)
+	middle := geom.Point{Y: 4200}
+	require.Equal(t, middle, plan(s, "pin", 1))
+	y := 0.0
+	for k := range st.Rises {
+		a := -y / 2000 // it goes round to the right from plan-right
+		at := set.FloorPoints(e, e.Copies[0].Places[0])
+		require.InDelta(t, 0, at[2*k].At.Dist(middle.Add(geom.Point{X: 2500 * math.Cos(a), Y: 2500 * math.Sin(a)})), 1e-6)
+		require.InDelta(t, 0, at[2*k+1].At.Dist(middle.Add(geom.Point{X: 1500 * math.Cos(a), Y: 1500 * math.Sin(a)})), 1e-6)
+		if k < len(st.Goings) {
+			y += st.Goings[k]
+		}
+	}
+	area := 0.0
+	for _, r := range set.Footprints(st) {
+		area += r.Outer.Area()
+	}
+	require.InDelta(t, math.Pi/2*(2500*2500-1500*1500), area, 1e-3)
+	gallery := s.Find("gallery")
+	require.Equal(t, 2400.0, gallery.Shape.(*set.Platform).Height)
+	require.InDelta(t, 0, plan(s, "gallery", 1).Dist(geom.Point{X: -2000, Y: 5100}), 1e-6, "its front is the last riser")
+}
