@@ -58,7 +58,8 @@ type closing struct {
 	volume float64       // model cubic millimetres, enclosed
 	size   geom.Vec      // outside
 	shut   []geom.Region // what stands beside it and closes it
-	rough  float64       // share of the volume by which curves may be off, and the same share of the overlap
+	rough  float64       // share of the volume by which curves in facets may be off, and of a tenth of the plan's box overlap
+	loose  float64       // square millimetres by which edges cut straight may stand into rolled faces at a level
 	face   *geom.Region  // where not all that is gone round is enclosed: what is, in x and y, or in x and z of a board that stands
 	stands bool          // it is cut in slices parallel to its face
 }
@@ -115,7 +116,7 @@ func requireClosed(t *testing.T, m *develop.Model, want closing) {
 				a = areasOf(all, inside)
 			}
 			last = cuts
-			if a.sum-a.together > 1e-3+(1e-7+want.rough)*a.sum {
+			if a.sum-a.together > 1e-3+1e-7*a.sum+want.loose+want.rough*max(a.sum, 0.1*want.size.X*want.size.Y) {
 				t.Fatalf("solids overlap at level %v by %.5f mm² of %.5f: %s", z, a.sum-a.together, a.sum, pairs(solids, z))
 			}
 			volume += half * a.enclosed

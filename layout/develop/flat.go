@@ -58,6 +58,9 @@ func cutAway(f *set.Flat) (geom.Region, error) {
 // scaledFlat returns the flat at the model's scale, without the openings too small to cut.
 func (k *work) scaledFlat(f *set.Flat, by float64) *set.Flat {
 	out := &set.Flat{Length: f.Length * by, Height: f.Height * by, Thickness: f.Thickness * by, FaceLeft: f.FaceLeft}
+	if f.Line != nil {
+		out.Line = scaled(f.Line, by)
+	}
 	for _, o := range f.Openings {
 		o.At, o.Sill, o.Width, o.Height, o.Arch = o.At*by, o.Sill*by, o.Width*by, o.Height*by, o.Arch*by
 		what := o.Word
@@ -78,6 +81,9 @@ func (k *work) scaledFlat(f *set.Flat, by float64) *set.Flat {
 // flat makes a wall piece: one layer where it is about as thick as the card, otherwise two skins that run through and
 // strips between them.
 func (k *work) flat(f *set.Flat) error {
+	if f.Line != nil {
+		return k.curvedFlat(f)
+	}
 	region, err := cutFace(f)
 	if err != nil {
 		return err

@@ -66,9 +66,14 @@ func made(p *develop.Piece, loops [][]geom.Point, depth float64) [][]geom.Vec {
 	return out
 }
 
-// fine is how far curves of a plate are followed: in chords of some half a degree.
+// fine is how far curves of an outline are followed: in chords of some half a degree, on what is rolled coarser, as each
+// corner there is a level of its own.
 func fine(p *develop.Piece) float64 {
-	return 2.4e-6 * (p.Outline.Bounds().W() + p.Outline.Bounds().H())
+	b := p.Outline.Bounds()
+	if len(p.Rolls) > 0 {
+		return 4e-5 * (b.W() + b.H())
+	}
+	return 2.4e-6 * (b.W() + b.H())
 }
 
 // untabbed returns the outline's corners without its tabs.
@@ -78,7 +83,11 @@ func untabbed(p *develop.Piece) []geom.Point {
 		n := len(pts)
 		for i := range pts {
 			a, b := pts[i], pts[(i+3)%n]
-			if a.Near(tab.Base.From) && b.Near(tab.Base.To) || a.Near(tab.Base.To) && b.Near(tab.Base.From) {
+			from, to := tab.Base.From, tab.Base.To
+			if p.Hidden {
+				from, to = to, from // it runs as the outline does seen from outside
+			}
+			if a.Near(from) && b.Near(to) {
 				drop := map[int]bool{(i + 1) % n: true, (i + 2) % n: true}
 				var kept []geom.Point
 				for k, q := range pts {

@@ -124,7 +124,7 @@ func joined(line []geom.Point, a, b geom.Point) bool {
 	for i := 1; i < len(line); i++ {
 		d := line[i].Sub(line[i-1])
 		t := m.Sub(line[i-1]).Dot(d)
-		if t >= 0 && t <= d.Dot(d) && math.Abs(d.Unit().Cross(m.Sub(line[i-1]))) <= geom.Tolerance {
+		if t > 0 && t < d.Dot(d) && math.Abs(d.Unit().Cross(m.Sub(line[i-1]))) <= geom.Tolerance {
 			return true
 		}
 	}

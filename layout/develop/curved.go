@@ -1,0 +1,177 @@
+package develop
+
+import (
+	"fmt"
+	"math"
+
+	"markout/layout/geom"
+	"markout/layout/set"
+)
+
+// curved is a flat along a line while it is made: its face from the left-hand end of who looks at it, openings counted
+// from there.
+type curved struct {
+	k        *work
+	t        float64 // the card
+	thick    float64 // from face to back
+	h        float64
+	face     course
+	openings []set.Opening
+	band     *loop // of what lies between the face and what is behind it
+	prism    *prism
+}
+
+// skin is one rolled or folded layer of a curved flat.
+type skin struct {
+	walls []*wall
+	depth float64         // of its outer face behind the flat's face
+	line  func(i int) int // the number, on the walls' loop, of the segment that stands for segment i of the face
+}
+
+// curvedFlat makes a flat along a line: one rolled layer where it is about as thick as the card (or two), otherwise a skin
+// on the face and one on the back with strips on all edges between them. Lengths along the face are true; what is behind
+// it is as long as it comes to be there.
+func (k *work) curvedFlat(f *set.Flat) error {
+	c := &curved{k: k, t: k.card.Thickness, thick: f.Thickness, h: f.Height, face: newCourse(f.Line, f.FaceLeft)}
+	for _, o := range f.Openings {
+		if f.FaceLeft {
+			o.At = c.face.long() - o.At - o.Width
+		}
+		c.openings = append(c.openings, o)
+	}
+	c.prism = &prism{h: c.h, frame: plan, fold: k.folds(), meets: skinsRun}
+	if c.thick >= 2*c.t+least {
+		return c.hollow()
+	}
+	layers := layersOf(c.thick, c.t)
+	if made := float64(layers) * c.t; c.thick > 0 && math.Abs(made-c.thick) > 0.05 {
+		k.note("its thickness is %s of card, %.1f; true would be %.1f", plural(layers, "layer"), made, c.thick)
+	}
+	for i := range layers {
+		name := "face"
+		if i > 0 {
+			name = "back"
+		}
+		if err := c.layer(name, float64(i)*c.t); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// layer makes a layer of card whose outer face lies at a depth behind the flat's face, and lays it on the one before.
+func (c *curved) layer(name string, depth float64) error {
+	segs, err := c.face.beside(depth)
+	if err != nil {
+		return err
+	}
+	line := course{segs: segs, index: c.face.index, start: c.face.start}
+	l, err := line.band(c.t)
+	if err != nil {
+		return err
+	}
+	for i := len(segs); i < len(l.segs); i++ {
+		l.open[i] = true
+	}
+	first := len(c.k.drafts)
+	walls, err := c.raise(l, func(*loop, *wall) string { return name })
+	if err != nil {
+		return err
+	}
+	c.number(walls, name)
+	s := skin{walls: walls, depth: depth, line: func(i int) int { return i }}
+	if err := c.pierce(s); err != nil {
+		return err
+	}
+	if depth == 0 {
+		return nil
+	}
+	// Both layers have their corners at the same segments.
+	for i, w := range walls {
+		under := first - len(walls) + i
+		var on, off []geom.Point
+		for j := range w.spans {
+			for _, q := range stations(segs[w.spans[j].index]) {
+				x, at := w.flatOn(w.spans[j].index, q)
+				on = append(on, geom.Point{X: x})
+				y, _ := (&wall{spans: c.k.drafts[under].body.spans}).flatOn(w.spans[j].index, at.at(x, 0))
+				off = append(off, geom.Point{X: y})
+			}
+		}
+		c.k.join(Laid, side(under, off, c.t), side(w.piece, on, 0))
+	}
+	return nil
+}
+
+// raise stands the walls on a band and returns them.
+func (c *curved) raise(l *loop, name func(*loop, *wall) string) ([]*wall, error) {
+	c.prism.name = name
+	if err := c.k.raise(c.prism, l, 0, c.h, [2]int{-1, -1}, c.t); err != nil {
+		return nil, err
+	}
+	var walls []*wall
+	for _, s := range c.k.standing {
+		walls = append(walls, s.wall)
+	}
+	c.k.standing = nil
+	return walls, nil
+}
+
+// number tells the walls of one name apart.
+func (c *curved) number(walls []*wall, name string) {
+	var same []*wall
+	for _, w := range walls {
+		if c.k.drafts[w.piece].Name == name {
+			same = append(same, w)
+		}
+	}
+	for i, w := range same {
+		if len(same) > 1 {
+			c.k.drafts[w.piece].Name = fmt.Sprintf("%s, part %d", name, i+1)
+		}
+	}
+}
+
+// hollow makes two skins and what lies between them: ends, a strip along the top and one along the foot, and of each
+// opening its jambs, its sill and its head.
+func (c *curved) hollow() error {
+	k, n := c.k, len(c.face.segs)
+	l, err := c.face.band(c.thick)
+	if err != nil {
+		return err
+	}
+	if _, err := l.inset(c.t); err != nil {
+		return err
+	}
+	c.band = l
+	k.tabDepth = min(tabDeep, c.thick-2*c.t)
+	c.prism.near, c.prism.far = captive, captive
+	walls, err := c.raise(l, func(l *loop, w *wall) string {
+		switch i := w.spans[0].index; {
+		case len(w.spans) > 1 && w.round:
+			return "face, back and ends"
+		case i < n:
+			return "face"
+		case i == endOf(n):
+			return "right end"
+		case i == startOf(n):
+			return "left end"
+		}
+		return "back"
+	})
+	if err != nil {
+		return err
+	}
+	c.number(walls, "face")
+	c.number(walls, "back")
+	skins := [2]skin{
+		{walls, 0, func(i int) int { return i }},
+		{walls, c.thick, func(i int) int { return backOf(n, i) }},
+	}
+	for _, s := range skins {
+		if err := c.pierce(s); err != nil {
+			return err
+		}
+	}
+	return c.edges(skins)
+}

@@ -1,0 +1,104 @@
+package develop_test
+
+import (
+	"math"
+	"testing"
+
+	"markout/layout/geom"
+	"markout/layout/set"
+)
+
+// bandArea is the area on the plan, by the textbook's ring sectors and mitred strips, of what lies beside a line of lines
+// and arcs to a depth on its left: each arc of radius R and sweep a has a/2·(R² − (R ∓ d)²), each line its length times d,
+// less d²·tan(turn/2) for each corner to the left, more for one to the right.
+func bandArea(line *geom.Path, d float64) float64 {
+	a := 0.0
+	var last geom.Segment
+	for i, s := range line.Segments() {
+		if s.Kind == geom.Arc {
+			r := s.RX - math.Copysign(d, d*s.Sweep)
+			a += math.Abs(s.Sweep) / 2 * math.Abs(s.RX*s.RX-r*r)
+		} else {
+			a += s.Length() * math.Abs(d)
+		}
+		if i > 0 {
+			u, v := last.Tangent(1), s.Tangent(0)
+			if turn := math.Atan2(u.Cross(v), u.Dot(v)); math.Abs(turn) > 1e-3 {
+				a -= d * math.Abs(d) * math.Tan(turn/2)
+			}
+		}
+		last = s
+	}
+	return a
+}
+
+// curvedClosing is what a curved flat comes to; its arched openings each lie on one segment.
+func curvedClosing(f *set.Flat, scale, card float64) closing {
+	thick := f.Thickness / scale
+	if thick < 2*card+0.5 {
+		n := 1.0
+		if thick >= 1.5*card {
+			n = 2
+		}
+		thick = n * card
+	}
+	d := thick * scale
+	if f.FaceLeft {
+		d = -d
+	}
+	c := closing{volume: bandArea(f.Line, d) * f.Height, rough: 1e-4}
+	along := 0.0
+	for _, s := range f.Line.Segments() {
+		share := math.Abs(d)
+		if s.Kind == geom.Arc {
+			r := s.RX - math.Copysign(d, d*s.Sweep)
+			share = math.Abs(s.RX*s.RX-r*r) / 2 / s.RX
+			// A chord as long as the card is thick; two ends and two jambs an opening have two each.
+			c.loose += float64(8+8*len(f.Openings)) * card * card * card / 12 / (min(r, s.RX) / scale)
+		}
+		for _, o := range f.Openings {
+			// What of the opening lies on this segment.
+			if l := min(o.At+o.Width, along+s.Length()) - max(o.At, along); l > 0 {
+				c.volume -= openingArea(o) * l / o.Width * share
+			}
+		}
+		along += s.Length()
+	}
+	c.volume /= scale * scale * scale
+	strip := *f
+	strip.Thickness = math.Abs(d)
+	p, err := strip.Strip(0, f.Length)
+	if err != nil {
+		panic(err)
+	}
+	b := p.Bounds()
+	c.size = geom.Vec{X: b.W() / scale, Y: b.H() / scale, Z: f.Height / scale}
+	return c
+}
+
+func TestCurvedFlatsClose(t *testing.T) {
+	square := "    opening door at 600 size 800 x 2000\n    opening window at 2000 size 900 x 900\n        sill 900\n"
+	for name, c := range map[string]struct {
+		text string
+		made int
+	}{
+		"bay":          {"along path 2000,2000 arc to 0,4000 radius 2000 left\n    height 2400\n    thickness 150\n", 30},
+		"bay outside":  {"along path 2000,2000 arc to 0,4000 radius 2000 left\n    height 2400\n    thickness 150\n    face left\n", 30},
+		"right":        {"along path 0,0 arc to 2400,0 radius 2000 right\n    height 2400\n    thickness 150\n", 30},
+		"half":         {"along path 2000,0 arc to -2000,0 through 0,2000\n    height 2400\n    thickness 90\n", 30},
+		"openings":     {"along path 2000,2000 arc to 0,4000 radius 2000 left\n    height 2400\n    thickness 200\n" + square, 25},
+		"openings out": {"along path 2000,2000 arc to 0,4000 radius 2000 left\n    height 2400\n    thickness 200\n    face left\n" + square, 25},
+		"jay":          {"along path 0,0 line 3500,0 arc to 5000,1500 radius 1500 left line 5000,4000\n    height 2400\n    thickness 200\n" + square, 25},
+		"ess":          {"along path 0,0 arc to 2000,0 radius 1500 left arc to 4000,0 radius 1500 right\n    height 2400\n    thickness 200\n" + square, 10},
+		"corner":       {"along path 0,0 line 3200,0 4400,1200\n    height 2400\n    thickness 150\n" + square, 25},
+		"corner out":   {"along path 0,0 line 3200,0 4400,-1200\n    height 2400\n    thickness 150\n" + square, 25},
+		"square":       {"along path 0,0 line 3200,0 3200,2000\n    height 2400\n    thickness 150\n    face left\n" + square, 25},
+		"thin":         {"along path 2000,2000 arc to 0,4000 radius 2000 left\n    height 2400\n    opening arch at 400 size 800 x 2000\n        arch 300\n    opening hole at 1600 size 600 x 600\n        sill 900\n        arch 200\n", 25},
+	} {
+		t.Run(name, func(t *testing.T) {
+			everyWay(t, "flat w\n    "+c.text, c.made, func(e *set.Element, scale, card float64) closing {
+				return curvedClosing(e.Shape.(*set.Flat), scale, card)
+			})
+		})
+	}
+}
