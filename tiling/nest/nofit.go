@@ -53,10 +53,17 @@ type nofit struct {
 	box    geom.Rect
 	parts  []part
 	border []edge // of the union; where outlines fit each other exactly, runs and points within it too
+	gauge  gauge
 }
 
 // newNofit makes the no-fit polygon of two outlines that were grown by half the gap each. Places within eps are one.
 func newNofit(fixed, moving *outline, gap, eps float64) *nofit {
+	n := borders(fixed, moving, gap, eps)
+	n.gauge = newGauge(n)
+	return n
+}
+
+func borders(fixed, moving *outline, gap, eps float64) *nofit {
 	n := &nofit{box: geom.EmptyRect()}
 	for i := range fixed.parts {
 		for j := range moving.parts {

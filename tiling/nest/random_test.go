@@ -59,7 +59,7 @@ func randomJob(rnd *rand.Rand) ([]nest.Piece, []nest.Sheet, nest.Options) {
 		sheets[0].Roll = true
 		sheets[0].Width = 0
 	}
-	return pieces, sheets, nest.Options{Gap: float64(rnd.IntN(3)) * 1.5, Trials: 1 + rnd.IntN(200), Workers: 1}
+	return pieces, sheets, nest.Options{Gap: float64(rnd.IntN(3)) * 1.5, Trials: 1 + rnd.IntN(60), Workers: 1}
 }
 
 func holdRandom(t testing.TB, seed uint64) {
@@ -77,7 +77,7 @@ func holdRandom(t testing.TB, seed uint64) {
 }
 
 func TestPlansOfRandomPiecesAreSound(t *testing.T) {
-	for seed := range uint64(60) {
+	for seed := range uint64(25) {
 		holdRandom(t, seed)
 	}
 }

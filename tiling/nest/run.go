@@ -28,7 +28,14 @@ func Nest(ctx context.Context, pieces []Piece, sheets []Sheet, opt Options) (*Pl
 	if len(fs) > 0 {
 		return nil, fs
 	}
-	return l.plan(pieces, opt, beds), nil
+	sr := &search{layer: l, ctx: ctx, opt: opt, tune: tuned, total: opt.trials()}
+	beds = sr.run(beds)
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	p := l.plan(pieces, opt, beds)
+	p.Trials, p.Stopped = int(sr.done.Load()), sr.stopped.Load()
+	return p, nil
 }
 
 // toLay returns the pieces that are not kept, and which kinds they are of.
@@ -82,4 +89,18 @@ func (l *layer) plan(pieces []Piece, opt Options, beds []*bed) *Plan {
 		return cmp.Or(cmp.Compare(a.Piece, b.Piece), cmp.Compare(a.Copy, b.Copy))
 	})
 	return p
+}
+
+// trials returns how many trials are to be made.
+func (o Options) trials() int {
+	if o.Trials > 0 {
+		return o.Trials
+	}
+	switch o.Effort {
+	case Quick:
+		return 1_000
+	case Long:
+		return 1_200_000
+	}
+	return 8_000
 }

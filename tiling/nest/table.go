@@ -6,6 +6,7 @@ import "sync/atomic"
 type table struct {
 	n        int
 	gap, eps float64
+	outs     []*outline
 	nfps     []atomic.Pointer[nofit]
 }
 
@@ -13,7 +14,7 @@ type table struct {
 const mostKept = 2048
 
 func newTable(s *stock) *table {
-	t := &table{n: len(s.outlines), gap: s.gap, eps: s.eps}
+	t := &table{n: len(s.outlines), outs: s.outlines, gap: s.gap, eps: s.eps}
 	if t.n <= mostKept {
 		t.nfps = make([]atomic.Pointer[nofit], t.n*t.n)
 	}
@@ -33,4 +34,12 @@ func (t *table) of(fixed, moving *outline) *nofit {
 	n := newNofit(fixed, moving, t.gap, t.eps)
 	p.Store(n)
 	return n
+}
+
+// at is of by the fixed outline's number.
+func (t *table) at(fixed int, moving *outline) *nofit {
+	if n := t.nfps[fixed*t.n+moving.id].Load(); n != nil {
+		return n
+	}
+	return t.of(t.outs[fixed], moving)
 }
