@@ -3,11 +3,7 @@ package develop_test
 import (
 	"cmp"
 	"math"
-	"math/rand/v2"
 	"slices"
-	"testing"
-
-	"github.com/stretchr/testify/require"
 
 	"markout/layout/geom"
 )
@@ -140,17 +136,23 @@ func areasOf(cuts []cut, inside func(geom.Point) bool) areas {
 	var parts hollows
 	outside := parts.add(0, geom.Point{})
 	var active []int
-	var below []run
+	var below, above, filled []run
+	var buf []place
 	for s := 0; s+1 < len(levels); s++ {
 		active = slices.DeleteFunc(active, func(i int) bool { return ends[i] <= s })
 		active = append(active, starts[s]...)
 		y, high := (levels[s]+levels[s+1])/2, levels[s+1]-levels[s]
-		filled := filledAt(cuts, active, y)
-		slices.SortFunc(filled, func(a, b run) int { return cmp.Or(cmp.Compare(a.solid, b.solid), cmp.Compare(a.from, b.from)) })
+		filled, buf = filledAt(cuts, active, y, filled[:0], buf[:0])
+		slices.SortFunc(filled, func(a, b run) int {
+			if a.solid != b.solid {
+				return a.solid - b.solid
+			}
+			return cmp.Compare(a.from, b.from)
+		})
 		out.sum += high * covered(filled, true)
 		slices.SortFunc(filled, func(a, b run) int { return cmp.Compare(a.from, b.from) })
 		out.together += high * covered(filled, false)
-		empty := emptyBetween(filled)
+		empty := emptyBetween(filled, above[:0])
 		for i := range empty {
 			e := &empty[i]
 			e.part = outside
@@ -162,32 +164,37 @@ func areasOf(cuts []cut, inside func(geom.Point) bool) areas {
 			below = []run{{l: -1, r: -1, part: outside}}
 		}
 		joinParts(cuts, below, empty, levels[s], &parts)
-		below = empty
+		below, above = empty, below
 	}
 	joinParts(cuts, below, []run{{l: -1, r: -1, part: outside}}, levels[len(levels)-1], &parts)
 	out.enclosed = out.together + parts.within(outside, inside)
 	return out
 }
 
-// filledAt are the stretches of the line at y that cells fill.
-func filledAt(cuts []cut, active []int, y float64) []run {
-	type place struct {
-		x    float64
-		i, c int
+// place is where the line at some level meets a cut.
+type place struct {
+	x    float64
+	i, c int
+}
+
+// filledAt appends the stretches of the line at y that cells fill to out; at is room to work in.
+func filledAt(cuts []cut, active []int, y float64, out []run, at []place) ([]run, []place) {
+	for _, i := range active {
+		at = append(at, place{cuts[i].at(y), i, cuts[i].cell})
 	}
-	at := make([]place, len(active))
-	for k, i := range active {
-		at[k] = place{cuts[i].at(y), i, cuts[i].cell}
-	}
-	slices.SortFunc(at, func(a, b place) int { return cmp.Or(cmp.Compare(a.c, b.c), cmp.Compare(a.x, b.x)) })
-	var out []run
+	slices.SortFunc(at, func(a, b place) int {
+		if a.c != b.c {
+			return a.c - b.c
+		}
+		return cmp.Compare(a.x, b.x)
+	})
 	for k := 0; k+1 < len(at); k++ {
 		if at[k].c == at[k+1].c {
 			out = append(out, run{from: at[k].x, to: at[k+1].x, l: at[k].i, r: at[k+1].i, solid: cuts[at[k].i].solid})
 			k++
 		}
 	}
-	return out
+	return out, at
 }
 
 // covered is the length that runs, sorted by their starts, cover, of each solid by itself or together.
@@ -207,8 +214,8 @@ func covered(runs []run, apart bool) float64 {
 }
 
 // emptyBetween are the stretches between the filled ones and on both sides of them; −1 marks no cut.
-func emptyBetween(filled []run) []run {
-	out := []run{{from: math.Inf(-1), l: -1}}
+func emptyBetween(filled, out []run) []run {
+	out = append(out, run{from: math.Inf(-1), l: -1})
 	end := math.Inf(-1)
 	last := -1
 	for _, r := range filled {
@@ -255,92 +262,4 @@ func joinParts(cuts []cut, below, above []run, y float64, parts *hollows) {
 			k++
 		}
 	}
-}
-
-// hollows are the empty parts of a section, joined as they turn out to be one.
-type hollows struct {
-	to    []int
-	area  []float64
-	wide  []float64 // area of the widest piece
-	place []geom.Point
-}
-
-func (h *hollows) add(area float64, at geom.Point) int {
-	h.to, h.area = append(h.to, len(h.to)), append(h.area, area)
-	h.wide, h.place = append(h.wide, area), append(h.place, at)
-	return len(h.to) - 1
-}
-
-func (h *hollows) find(i int) int {
-	for h.to[i] != i {
-		h.to[i] = h.to[h.to[i]]
-		i = h.to[i]
-	}
-	return i
-}
-
-func (h *hollows) join(i, k int) {
-	if i, k = h.find(i), h.find(k); i == k {
-		return
-	}
-	h.to[k] = i
-	h.area[i] += h.area[k]
-	if h.wide[k] > h.wide[i] {
-		h.wide[i], h.place[i] = h.wide[k], h.place[k]
-	}
-}
-
-// within is the area of the parts that are not outside and, by their widest piece, inside.
-func (h *hollows) within(outside int, inside func(geom.Point) bool) float64 {
-	a := 0.0
-	for i := range h.to {
-		if h.find(i) == i && h.find(outside) != i && (inside == nil || inside(h.place[i])) {
-			a += h.area[i]
-		}
-	}
-	return a
-}
-
-// The sweep against the overlay library: triangles and boxes thrown at random, and a ring of touching boxes.
-func TestAreas(t *testing.T) {
-	rnd := rand.New(rand.NewPCG(7, 8))
-	for range 60 {
-		var cuts []cut
-		var regions []geom.Region
-		sum := 0.0
-		for k := range 2 + rnd.IntN(12) {
-			x, y := rnd.Float64()*80, rnd.Float64()*80
-			r := geom.Region{Outer: boxPath(x, y, x+3+rnd.Float64()*40, y+3+rnd.Float64()*40)}
-			regions = append(regions, r)
-			cuts = cutsOfRegion(r, k, k, cuts)
-			sum += r.Area()
-		}
-		got := areasOf(cuts, nil)
-		both, err := geom.Union(regions, geom.Flatness)
-		require.NoError(t, err)
-		together, enclosed := 0.0, 0.0
-		for _, r := range both {
-			together += r.Area()
-		}
-		var filled []geom.Region
-		for _, r := range both {
-			filled = append(filled, geom.Region{Outer: r.Outer})
-		}
-		filled, err = geom.Union(filled, geom.Flatness)
-		require.NoError(t, err)
-		for _, r := range filled {
-			enclosed += r.Area()
-		}
-		require.InDelta(t, sum, got.sum, 1e-2)
-		require.InDelta(t, together, got.together, 1e-2)
-		require.InDelta(t, enclosed, got.enclosed, 1e-2)
-	}
-	ring := []geom.Region{{Outer: boxPath(0, 0, 100, 2)}, {Outer: boxPath(0, 48, 100, 50)}, {Outer: boxPath(0, 2, 2, 48)}, {Outer: boxPath(98, 2, 100, 48)}}
-	var cuts []cut
-	for k, r := range ring {
-		cuts = cutsOfRegion(r, k, k, cuts)
-	}
-	require.InDelta(t, 5000, areasOf(cuts, nil).enclosed, 1e-9)
-	require.InDelta(t, 5000-96*46, areasOf(cuts, func(geom.Point) bool { return false }).enclosed, 1e-9)
-	require.InDelta(t, 5000-96*46-2*46, areasOf(cuts[:12], nil).enclosed, 1e-9, "open on one side")
 }
