@@ -264,56 +264,49 @@ func (s *splitter) put(k int, d *divided) {
 			side.Line[i] = q.Add(moved[part])
 		}
 	}
-	var joints []splitJoint
-	first := -1
-	for _, j := range s.joints {
-		if first < 0 && (j.A.Piece == id || j.B.Piece == id) {
-			first = len(joints)
-		}
-		if j.A.Piece != id {
-			joints = append(joints, j)
-			continue
-		}
-		for _, r := range d.runs(&whole.Piece, j.A, &s.pieces[j.B.Piece].Piece, j.B) {
-			n := j
-			on(&n.A, r.part, r.own)
-			n.B.Line = r.other
-			joints = append(joints, n)
-		}
-	}
-	s.joints, joints = joints, nil
-	for _, j := range s.joints {
-		if j.B.Piece != id {
-			joints = append(joints, j)
-			continue
-		}
-		for _, r := range d.runs(&whole.Piece, j.B, &s.pieces[j.A.Piece].Piece, j.A) {
-			n := j
-			on(&n.B, r.part, r.own)
-			n.A.Line = r.other
-			joints = append(joints, n)
-		}
-	}
+	s.share(d, id, &whole.Piece, on, func(j *Joint) (own, other *Side) { return &j.A, &j.B })
+	s.share(d, id, &whole.Piece, on, func(j *Joint) (own, other *Side) { return &j.B, &j.A })
+	first := slices.IndexFunc(s.joints, func(j splitJoint) bool { return slices.Contains(ids, j.A.Piece) || slices.Contains(ids, j.B.Piece) })
 	if first < 0 {
-		first = s.endOf(joints, whole.Element)
+		first = s.endOf(whole.Element)
 	}
 	for i := range seams {
 		for _, side := range [2]*Side{&seams[i].A, &seams[i].B} {
 			on(side, side.Piece, side.Line)
 		}
 	}
-	s.joints = slices.Insert(joints, first, seams...)
+	s.joints = slices.Insert(s.joints, first, seams...)
 	s.strips(&whole, d, ids, first+len(seams), k)
 }
 
+// share gives the parts of a divided piece the joints that it had on one of their sides.
+func (s *splitter) share(d *divided, id int, whole *Piece, on func(*Side, int, []geom.Point), sides func(*Joint) (own, other *Side)) {
+	var joints []splitJoint
+	for _, j := range s.joints {
+		own, other := sides(&j.Joint)
+		if own.Piece != id {
+			joints = append(joints, j)
+			continue
+		}
+		for _, r := range d.runs(whole, *own, &s.pieces[other.Piece].Piece, *other) {
+			n := j
+			own, other := sides(&n.Joint)
+			on(own, r.part, r.own)
+			other.Line = r.other
+			joints = append(joints, n)
+		}
+	}
+	s.joints = joints
+}
+
 // endOf is the place in the list after the last joint of a copy.
-func (s *splitter) endOf(joints []splitJoint, element string) int {
-	for i := len(joints) - 1; i >= 0; i-- {
-		if joints[i].Element == element {
+func (s *splitter) endOf(element string) int {
+	for i := len(s.joints) - 1; i >= 0; i-- {
+		if s.joints[i].Element == element {
 			return i + 1
 		}
 	}
-	return len(joints)
+	return len(s.joints)
 }
 
 // seams prepares the joints along the seam's chords, and the edges and laps of the parts there. Their sides name parts,
@@ -339,7 +332,7 @@ func (s *splitter) seams(whole *splitPiece, d *divided) []splitJoint {
 		}
 		if how == Lapped {
 			for _, base := range d.bases(&whole.Piece, c) {
-				if t, ok := lapOn(base, from); ok {
+				if t, ok := lapOn(base, from, whole.Hidden); ok {
 					d.tabs[a] = append(d.tabs[a], t)
 				}
 			}

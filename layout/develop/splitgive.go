@@ -40,12 +40,15 @@ func (d *divided) bases(whole *Piece, c Line) []Line {
 	return out
 }
 
-// lapOn is the tab on a base; it is not folded.
-func lapOn(base Line, joint int) (netTab, bool) {
+// lapOn is the tab on a base, which runs as the outline does; it is not folded.
+func lapOn(base Line, joint int, hidden bool) (netTab, bool) {
 	deep := min(lapDeep, base.From.Dist(base.To)/2)
 	pts, ok := trapezoid(base.From, base.To, deep, deep/4+foldable, deep/4+foldable)
 	if !ok {
 		return netTab{}, false
+	}
+	if hidden {
+		return netTab{tab: Tab{Base: Line{base.To, base.From}, Joint: joint}, pts: [2]geom.Point{pts[1], pts[0]}}, true
 	}
 	return netTab{tab: Tab{Base: base, Joint: joint}, pts: [2]geom.Point{pts[0], pts[1]}}, true
 }

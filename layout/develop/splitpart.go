@@ -10,7 +10,8 @@ import (
 type divided struct {
 	line   seamLine
 	parts  []Piece
-	side   []int // of each part
+	areas  []geom.Region // of the parts, where they lay in the whole
+	side   []int         // of each part
 	tabs   [][]netTab
 	chords []Line
 
@@ -30,7 +31,7 @@ func divide(p *Piece, l seamLine) (*divided, error) {
 			part := *p
 			part.Outline = r
 			part.Edges, part.Folds, part.Rolls, part.Relief, part.Tabs = nil, nil, nil, nil, nil
-			d.parts, d.side = append(d.parts, part), append(d.side, side)
+			d.parts, d.areas, d.side = append(d.parts, part), append(d.areas, r), append(d.side, side)
 		}
 	}
 	d.tabs = make([][]netTab, len(d.parts))
@@ -125,12 +126,12 @@ func sideOf(off float64) int {
 // partAt returns the part on a side that a place belongs to: the one that holds it, or the nearest.
 func (d *divided) partAt(side int, at geom.Point) int {
 	best, least := -1, math.Inf(1)
-	for i := range d.parts {
+	for i, r := range d.areas {
 		if d.side[i] != side {
 			continue
 		}
 		away := 0.0
-		if r := d.parts[i].Outline; !r.Contains(at) {
+		if !r.Contains(at) {
 			away = fromEdge(r, at)
 		}
 		if away < least {

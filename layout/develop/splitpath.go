@@ -181,6 +181,12 @@ func dividedAt(p *geom.Path, l seamLine) (segs []geom.Segment, sides []int) {
 			if from > 0 || t < 1 {
 				part = s.Split(from, t)
 			}
+			if from > 0 {
+				part.From = l.point(l.along(part.From))
+			}
+			if t < 1 {
+				part.To = l.point(l.along(part.To))
+			}
 			from = t
 			if part.Length() <= 1e-9 {
 				continue

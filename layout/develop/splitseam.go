@@ -11,6 +11,7 @@ import (
 const (
 	seamClear  = 8.0  // millimetres that a seam keeps from openings, corners, folds and the ends of tabs, or 4 cards
 	neck       = 1.25 // a place is thin where the piece is so many times as wide on both sides of it
+	frame      = 0.7  // and no further apart than this share of its length
 	stagger    = 20.0 // millimetres between the seams of two layers, or 8 cards
 	partLeast  = 20.0 // millimetres of the least part, or 6 cards
 	mostParts  = 100  // of one piece
@@ -70,7 +71,7 @@ func outlookOf(p *Piece, n net, upright bool, avoid []float64) *outlook {
 		}
 	}
 	slices.Sort(o.features)
-	o.features = slices.CompactFunc(o.features, func(a, b float64) bool { return b-a < geom.Tolerance })
+	o.features = slices.CompactFunc(o.features, func(a, b float64) bool { return math.Abs(b-a) < geom.Tolerance })
 	// The widths between features tell where the piece is thin.
 	stops := append([]float64{o.box[0]}, o.features...)
 	stops = append(stops, o.box[1])
@@ -96,6 +97,30 @@ func (o *outlook) width(at float64) (float64, bool) {
 		w += c.From.Dist(c.To)
 	}
 	return w, w > 0
+}
+
+// isThin reports whether a place is a neck: the piece is wider on both sides of it, over less than most of its length, as
+// over a door, beside a window, in a waist. A frame is narrow by nature.
+func (o *outlook) isThin(at, width float64) bool {
+	before, behind := math.Inf(-1), math.Inf(1)
+	look := func(x, w float64) {
+		switch {
+		case w <= neck*width:
+		case x < at:
+			before = max(before, x)
+		default:
+			behind = min(behind, x)
+		}
+	}
+	for _, w := range o.widths {
+		look(w[0], w[1])
+	}
+	for _, share := range [...]float64{-1, -0.5, 0.5, 1} {
+		if w, ok := o.width(at + share*width); ok {
+			look(at+share*width, w)
+		}
+	}
+	return behind-before < frame*(o.box[1]-o.box[0])
 }
 
 // seamAt is a place for a seam and what speaks for it.
@@ -156,15 +181,7 @@ func (o *outlook) choose(lo, hi, even float64) (best seamAt, ok bool) {
 				s.clear = min(s.clear, d*o.clear/o.apart)
 			}
 		}
-		var before, behind float64
-		for _, w := range o.widths {
-			if w[0] < at {
-				before = max(before, w[1])
-			} else {
-				behind = max(behind, w[1])
-			}
-		}
-		s.thin = min(before, behind) > neck*s.width
+		s.thin = o.isThin(at, s.width)
 		if best.width == 0 || o.better(s, best) < 0 {
 			best = s
 		}

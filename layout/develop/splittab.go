@@ -19,7 +19,8 @@ type netTab struct {
 	pts  [2]geom.Point
 }
 
-// netOf takes the tabs off a piece.
+// netOf takes the tabs off a piece. Seen from outside the base of a tab runs as the outline does; on card seen from the other
+// side the other way.
 func netOf(p *Piece) net {
 	n := net{region: geom.Region{Holes: p.Outline.Holes}}
 	var segs []geom.Segment
@@ -27,20 +28,23 @@ func netOf(p *Piece) net {
 		segs = append(segs, s)
 	}
 	for _, t := range p.Tabs {
-		nt := netTab{tab: t}
+		nt, base := netTab{tab: t}, t.Base
 		if i := slices.IndexFunc(p.Folds, func(f Fold) bool { return f.Line == t.Base }); i >= 0 {
 			nt.fold = &p.Folds[i]
 		}
 		for i := range segs {
 			j, k := (i+1)%len(segs), (i+2)%len(segs)
 			a, b := segs[i].From, segs[k].To
-			switch {
-			case a.Near(t.Base.From) && b.Near(t.Base.To):
-				nt.pts = [2]geom.Point{segs[i].To, segs[j].To}
-			case a.Near(t.Base.To) && b.Near(t.Base.From):
-				nt.pts = [2]geom.Point{segs[j].To, segs[i].To}
-			default:
+			from, to := base.From, base.To
+			if p.Hidden {
+				from, to = to, from
+			}
+			if !a.Near(from) || !b.Near(to) {
 				continue
+			}
+			nt.pts = [2]geom.Point{segs[i].To, segs[j].To}
+			if p.Hidden {
+				nt.pts = [2]geom.Point{nt.pts[1], nt.pts[0]}
 			}
 			segs[i] = geom.Segment{From: a, To: b}
 			segs = withoutTwo(segs, j, k)
