@@ -229,23 +229,6 @@ func TestRoundPiecesClose(t *testing.T) {
 	}
 }
 
-// Sheet-metal handbooks: the stretch-out of a cylinder is π × D, of the middle of its sheet π(D − t).
-func TestStretchOut(t *testing.T) {
-	s := open(t, "post mast\n    diameter 600\n    height 3000\n")
-	m, list := develop.Develop(s, develop.Options{Scale: 10, Card: 0.5})
-	require.Empty(t, printed(list))
-	tube := m.Pieces[1]
-	require.Equal(t, "tube", tube.Name)
-	require.Len(t, tube.Rolls, 2)
-	require.InDelta(t, math.Pi*(60-0.5), tube.Rolls[1].To-tube.Rolls[0].From+tube.Rolls[0].To-tube.Rolls[1].From, 2*math.Pi*60)
-	lo, hi := math.Inf(1), math.Inf(-1)
-	for _, r := range tube.Rolls {
-		lo, hi = min(lo, r.From), max(hi, r.To)
-	}
-	require.InDelta(t, math.Pi*59.5, hi-lo, 1e-9)
-	require.Equal(t, develop.Along, tube.Grain)
-}
-
 func TestPanelsClose(t *testing.T) {
 	for name, text := range map[string]string{
 		"lying":    "shape p\n    outline polygon 6 across 1200\n    hole rect 300 x 200\n    thickness 18\n",
