@@ -36,6 +36,12 @@ func Find(name string) (Code, bool) {
 func cite(publications ...string) string { return strings.Join(publications, "; ") }
 
 var codes = []Code{
+	{"BOARD-THICK", "a board that is not as thick as the set has it",
+		"An attribute says a thickness (`deck 18`, `tread 18`, `lid 18`), and the board that the piece is cut from was measured otherwise: " +
+			"17.6, say. The level comes out by the difference, and so do the first and the last riser of a flight. Write what the " +
+			"board measures, or choose another board. A board is taken for the one meant up to a tenth off, 1 mm at the least (common practice, no source); what is " +
+			"further off is not cut from it.",
+		"the board as the file measures it"},
 	{"CEILING", "higher than the hall's ceiling",
 		"A piece reaches higher than the ceiling that the file gives the hall worked in. The figure is its highest point above " +
 			"the floor. It may stand so in the theatre, but not in this room.",
@@ -58,6 +64,12 @@ var codes = []Code{
 		"The file says that two things keep a distance (`keep A to B at least 1800`), and they stand nearer. The figure is the " +
 			"clear distance between them on the plan.",
 		"the file's own keep line"},
+	{"LIFT", "too heavy for one person",
+		"A whole board or bar, or a piece, weighs more than one person should lift without thinking. The filter's figures are, men and women: " +
+			"10 and 7 kg at shoulder to head height, 20 and 13 at shoulder height, 25 and 16 at elbow height, 20 and 13 at knuckle height, 10 and 7 at the " +
+			"lower leg, all held close to the body, less at arm's length. They are no legal limit. A board 2440 x 1220 x 18 of MDF weighs about 39 kg. Weights are reckoned from the " +
+			"density that the file gives; what has none is not weighed.",
+		lifting},
 	{"RAMP-FLIGHT", "a long ramp without a landing",
 		"A ramp climbs too high, or goes too far, without a level place to rest. English guidance gives 2 m of length and 166 " +
 			"mm of rise at 1:12, 5 m and 333 mm at 1:15, 10 m and 500 mm at 1:20; between them the length grows by a metre " +
@@ -77,6 +89,10 @@ var codes = []Code{
 	{"RESERVE", "something stands in a volume kept clear",
 		"A `reserve` marks a volume that must stay clear: a turning circle, the sweep of a door, a run-up. Something reaches into it.",
 		"the file's own reserve"},
+	{"SAW", "cutting boards and bars",
+		"A cutting list sends someone to a saw. Guards, riving knife and push sticks, dust taken off at the machine and kept out of the lungs, boards held up on " +
+			"both sides: who runs the machine is trained on it, and follows the local rules. Dust of some woods and of boards is harmful.",
+		sawGuard},
 	{"STEP-2RG", "a flight out of step with the stride",
 		"Twice the riser and the going of the tread it rises from, 2R + G, is about the length of a stride on stairs. A normal " +
 			"stair has between 550 and 700 mm; 7 in and 11 in make 25 in (635 mm). Outside it people stumble or stretch, even " +

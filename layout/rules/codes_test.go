@@ -30,13 +30,16 @@ func everything(t testing.TB) *set.Set {
 		element("winding", winding(4, 150, 60, 700), place(0, -9000, 0, 0)),
 	)
 	s.Keeps = []set.Keep{{A: "pole", B: "deck", AtLeast: 600}}
+	s.Boards = []set.Board{{Name: "ply 18", Length: 2440, Width: 1220, Thick: 17.6, Density: 730}}
+	deck := s.Find("deck")
+	deck.Material, deck.Shape.(*set.Platform).Deck = "ply 18", 18
 	return s
 }
 
 func TestEveryCodeIsExplainedAndGiven(t *testing.T) {
 	given := map[string]bool{}
 	for _, s := range []*set.Set{everything(t), inFeet(everything(t)), crates(), kiosk(t)} {
-		for _, c := range Check(s) {
+		for _, c := range append(Check(s), Cutting(s)...) {
 			given[c.Code] = true
 			code, ok := Find(c.Code)
 			require.True(t, ok, c.Code)
@@ -67,7 +70,7 @@ func TestTextsNeverCertify(t *testing.T) {
 		texts = append(texts, text...)
 	}
 	for _, s := range []*set.Set{everything(t), inFeet(everything(t))} {
-		for _, c := range Check(s) {
+		for _, c := range append(Check(s), Cutting(s)...) {
 			texts = append(texts, c.Message, c.Limit, c.Source)
 		}
 	}
@@ -88,6 +91,7 @@ func TestOrderAndPlace(t *testing.T) {
 	for i, e := range s.Elements {
 		order[e.Name] = i
 	}
+	order[s.Boards[0].Name] = len(s.Elements) // materials come after the elements
 	for i, c := range list {
 		if c.Code == "STEP-GOING" {
 			require.Equal(t, int32(100*order[c.Element]+10), c.Span.From, "at the attribute it speaks of")

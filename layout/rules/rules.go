@@ -39,6 +39,7 @@ func Check(s *set.Set) []caution.Caution {
 	c.ceiling()
 	c.reserves()
 	c.keeps()
+	c.cutting()
 	slices.SortStableFunc(c.found, func(a, b noted) int {
 		return cmp.Or(cmp.Compare(a.order, b.order), cmp.Compare(a.Code, b.Code), cmp.Compare(a.Element, b.Element))
 	})

@@ -133,6 +133,8 @@ func (w *work) add(p Piece, s spec) {
 	p.AsIs, p.Turned = lies(b.Grain, w.e.Lie)
 	if p.Outline != nil {
 		p.Turns = turns(b.Grain, w.e.Lie)
+	} else if !p.Turned {
+		p.AsIs = true // what may only lie at a slant lies square all the same
 	}
 	w.q.Pieces = append(w.q.Pieces, p)
 }

@@ -46,6 +46,14 @@ type Piece struct {
 	Span                     diag.Span
 }
 
+// Region returns the piece's outline in its own axes, its box from 0,0 to Length, Width.
+func (p *Piece) Region() geom.Region {
+	if p.Outline != nil {
+		return *p.Outline
+	}
+	return geom.Region{Outer: geom.Polygon([]geom.Point{{}, {X: p.Length}, {X: p.Length, Y: p.Width}, {Y: p.Width}})}
+}
+
 // Area returns the area of the piece in mm².
 func (p *Piece) Area() float64 {
 	if p.Outline != nil {
@@ -175,9 +183,12 @@ func (w *work) missing(what, why string) {
 	w.q.Missing = append(w.q.Missing, Missing{w.e.Name, what, why})
 }
 
+// PartName is the name of a piece that is a part of the file.
+const PartName = "part"
+
 // part takes off a part.
 func (q *Quantities) part(s *set.Set, p *set.Part) {
-	out := Piece{Element: p.Name, Name: "part", Board: -1, Bar: -1, Length: p.Length, Width: p.Width, Count: p.Count, Span: p.Span}
+	out := Piece{Element: p.Name, Name: PartName, Board: -1, Bar: -1, Length: p.Length, Width: p.Width, Count: p.Count, Span: p.Span}
 	if i := slices.IndexFunc(s.Lengths, func(l set.Length) bool { return l.Name == p.Of }); i >= 0 {
 		out.Bar, out.Width, out.Thickness = i, s.Lengths[i].Width, s.Lengths[i].Depth
 		q.Pieces = append(q.Pieces, out)

@@ -1,7 +1,6 @@
 package cut
 
 import (
-	"fmt"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -127,13 +126,4 @@ func TestBlocksAreTheFewestOfEveryStack(t *testing.T) {
 		}
 		require.InDelta(t, top.Height, sum, 1e-6)
 	}
-}
-
-// Sheet weights of calculators and tables on the open web: MDF 18 mm 2440 × 1220 at 730 kg/m³ is 39.1 kg,
-// at 780 41.8 kg; ply 12 mm 2400 × 1200 at 550 is 19.0 kg.
-func TestWeight(t *testing.T) {
-	require.InDelta(t, 39.1, Weight(2440*1220*18, 730), 0.05)
-	require.InDelta(t, 41.8, Weight(2440*1220*18, 780), 0.05)
-	require.InDelta(t, 19.0, Weight(2400*1200*12, 550), 0.05)
-	require.Equal(t, fmt.Sprint(0.0), fmt.Sprint(Weight(0, 700)))
 }

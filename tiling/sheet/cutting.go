@@ -1,0 +1,391 @@
+package sheet
+
+import (
+	"context"
+	"errors"
+	"math"
+	"slices"
+	"strconv"
+
+	"markout/layout/geom"
+	"markout/layout/set"
+	"markout/layout/takeoff"
+	"markout/layout/unit"
+	"markout/tiling/cut"
+	"markout/tiling/nest"
+)
+
+// CuttingOptions are the choices of LayCutting. The zero value serves.
+type CuttingOptions struct {
+	// Free lets pieces lie so that no edge-to-edge cut parts them, for a router or a jigsaw: then rectangles lie among outlines too.
+	Free     bool
+	Effort   cut.Effort
+	Progress func(done, total int)
+	Stop     func() bool
+}
+
+// Cutting is what is cut from which board, bar and stock box.
+type Cutting struct {
+	Taken  *takeoff.Quantities // with the packing of the blocks
+	Boards []CutBoard          // every board that is cut: by material, then number
+	Bars   []CutBar            // every bar
+	Blocks *cut.BlockPlan      // nil where no blocks stand on stock
+
+	Stopped  bool     // a search was stopped early: the plan serves, and a longer run may find a better one
+	Unproven []string // materials of which fewer boards or bars may do
+
+	set *set.Set
+	opt CuttingOptions
+}
+
+// CutBoard is one board and what is cut from it.
+type CutBoard struct {
+	Board  int // in set.Boards
+	Number int // from 1, of its material
+	Short  bool
+	Cuts   []BoardCut // in the order in which they are freed
+	Part   *cut.Part  // how edge-to-edge cuts part it; nil where pieces lie free
+	Used   float64    // mm² of pieces
+}
+
+// BoardCut is one piece on a board.
+type BoardCut struct {
+	Piece, Copy int        // of Taken.Pieces, from 0
+	At          geom.Point // of a rectangle its lower left corner, of an outline where its own 0,0 comes to lie
+	Turn        float64    // degrees; a rectangle lies at 0 or, turned, at 90
+}
+
+// CutBar is one bar and its cuts from the datum end.
+type CutBar struct {
+	Bar, Number int
+	Short       bool
+	Cuts        []BarCut
+	Offcut      float64
+}
+
+// BarCut is one piece of a bar: it begins From along it.
+type BarCut struct {
+	Piece, Copy int
+	From        float64
+}
+
+// LayCutting works out what is cut from what. What cannot be laid goes to Missing of what was taken off.
+func LayCutting(ctx context.Context, s *set.Set, q *takeoff.Quantities, opt CuttingOptions) (*Cutting, error) {
+	c := &Cutting{Taken: q, set: s, opt: opt}
+	c.stack()
+	for b := range s.Boards {
+		if err := c.board(ctx, b); err != nil {
+			return nil, err
+		}
+	}
+	for b := range s.Lengths {
+		if err := c.bars(b); err != nil {
+			return nil, err
+		}
+	}
+	return c, nil
+}
+
+// boxName is what a stock box is called.
+func (c *Cutting) boxName(i int) string {
+	b := &c.set.Stock[i]
+	return "box " + c.length(b.Length) + " x " + c.length(b.Width) + " x " + c.length(b.Height)
+}
+
+// length prints a length without its unit's word, to 0.1 mm or 1/64".
+func (c *Cutting) length(mm float64) string {
+	if c.set.Units.Imperial() {
+		return unit.FormatLength(mm, c.set.Units, unit.Sixteenth/4)
+	}
+	return unit.FormatLength(mm, c.set.Units, 0.1)
+}
+
+// stack plans the blocks on stock boxes; the packing that boards make up becomes pieces.
+func (c *Cutting) stack() {
+	if len(c.Taken.Tops) == 0 {
+		return
+	}
+	var boxes []cut.Box
+	for i, b := range c.set.Stock {
+		boxes = append(boxes, cut.Box{Name: c.boxName(i), Length: b.Length, Width: b.Width, Height: b.Height, Count: b.Count})
+	}
+	var tops []cut.Top
+	for _, t := range c.Taken.Tops {
+		tops = append(tops, cut.Top{ID: t.Element + " " + t.Name, Length: t.Length, Width: t.Width, Height: t.Height, Count: t.Count})
+	}
+	opt := cut.BlockOptions{Options: cut.Options{Effort: c.opt.Effort}}
+	for _, b := range c.set.Boards {
+		if !slices.Contains(opt.Plates, b.Thick) {
+			opt.Plates = append(opt.Plates, b.Thick)
+		}
+	}
+	plan, err := cut.Blocks(boxes, tops, opt)
+	var faults cut.Faults
+	if errors.As(err, &faults) {
+		for _, f := range faults {
+			m := takeoff.Missing{What: "blocks on stock", Why: f.Text}
+			if f.Piece >= 0 {
+				m.Element, m.What = c.Taken.Tops[f.Piece].Element, c.Taken.Tops[f.Piece].Name
+			}
+			c.Taken.Missing = append(c.Taken.Missing, m)
+		}
+		return
+	}
+	if err != nil {
+		c.Taken.Missing = append(c.Taken.Missing, takeoff.Missing{What: "blocks on stock", Why: err.Error()})
+		return
+	}
+	c.Blocks = plan
+	if !plan.Proven {
+		c.Unproven = append(c.Unproven, "stock boxes")
+	}
+	for _, t := range plan.Tops {
+		top := &c.Taken.Tops[t.Top]
+		for k, thick := range t.Plates {
+			b := slices.IndexFunc(c.set.Boards, func(b set.Board) bool { return b.Thick == thick })
+			c.Taken.Pieces = append(c.Taken.Pieces, takeoff.Piece{Item: len(c.Taken.Pieces) + 1, Element: top.Element,
+				Name: top.Name + " packing " + strconv.Itoa(k+1), Board: b, Bar: -1, Length: top.Length, Width: top.Width, Thickness: thick,
+				Count: top.Count, AsIs: true, Turned: true, Note: "under the top, on the boxes"})
+		}
+	}
+}
+
+// of lists the pieces of a board, outlines apart from rectangles.
+func (c *Cutting) of(b int) (rects, outlines []int) {
+	for i := range c.Taken.Pieces {
+		switch p := &c.Taken.Pieces[i]; {
+		case p.Board != b:
+		case p.Outline != nil:
+			outlines = append(outlines, i)
+		default:
+			rects = append(rects, i)
+		}
+	}
+	return rects, outlines
+}
+
+// board lays everything of one board: rectangles first, outlines on further boards. Where pieces may lie free all lie together.
+func (c *Cutting) board(ctx context.Context, b int) error {
+	rects, outlines := c.of(b)
+	first := len(c.Boards)
+	if c.opt.Free && len(outlines) > 0 {
+		rects, outlines = nil, slices.Sorted(slices.Values(append(rects, outlines...)))
+	}
+	boxed, err := c.nest(ctx, b, outlines)
+	if err != nil {
+		return err
+	}
+	nested := slices.Clone(c.Boards[first:])
+	c.Boards = c.Boards[:first]
+	c.saw(b, append(rects, boxed...))
+	c.Boards = append(c.Boards, nested...)
+	for i := range c.Boards[first:] {
+		k := &c.Boards[first+i]
+		k.Number = i + 1
+		k.Short = c.set.Boards[b].Count > 0 && k.Number > c.set.Boards[b].Count
+	}
+	return nil
+}
+
+// saw lays rectangles, and outlines by their box, so that boards come apart by cuts from edge to edge.
+func (c *Cutting) saw(b int, pieces []int) {
+	board := &c.set.Boards[b]
+	var rects []cut.Rect
+	var of []int
+	for _, i := range pieces {
+		p := &c.Taken.Pieces[i]
+		r := cut.Rect{ID: strconv.Itoa(p.Item), Length: p.Length, Width: p.Width, Count: p.Count, Turn: p.AsIs && p.Turned}
+		if !p.AsIs {
+			r.Length, r.Width = r.Width, r.Length
+		}
+		rects, of = append(rects, r), append(of, i)
+	}
+	var plan *cut.BoardPlan
+	for len(rects) > 0 {
+		var err error
+		plan, err = cut.Boards([]cut.Board{{Name: board.Name, Length: board.Length, Width: board.Width, Count: board.Count}}, rects, board.Kerf,
+			cut.BoardOptions{Options: cut.Options{Effort: c.opt.Effort}, Free: c.opt.Free})
+		if err == nil {
+			break
+		}
+		plan = nil
+		if rects, of = c.without(rects, of, err); rects == nil {
+			return
+		}
+	}
+	if plan == nil {
+		return
+	}
+	if !plan.Proven {
+		c.Unproven = append(c.Unproven, board.Name)
+	}
+	copies := make([]int, len(rects))
+	for i := range plan.Boards {
+		k := &plan.Boards[i]
+		out := CutBoard{Board: b, Part: k.Part, Used: k.Used}
+		for _, pl := range k.Placed {
+			p := of[pl.Piece]
+			laid := BoardCut{Piece: p, Copy: copies[pl.Piece], At: geom.Point{X: pl.X, Y: pl.Y}}
+			if pl.Turned != !c.Taken.Pieces[p].AsIs {
+				laid.Turn = 90
+			}
+			copies[pl.Piece]++
+			out.Cuts = append(out.Cuts, laid)
+		}
+		c.Boards = append(c.Boards, out)
+	}
+}
+
+// without takes out what a plan refuses and says why it is not taken off. It returns nothing where nothing can be taken out.
+func (c *Cutting) without(rects []cut.Rect, of []int, err error) ([]cut.Rect, []int) {
+	var faults cut.Faults
+	bad := map[int]string{}
+	if errors.As(err, &faults) {
+		for _, f := range faults {
+			if f.Piece >= 0 {
+				bad[f.Piece] = joinedWords(f.Text, f.Hint)
+			}
+		}
+	}
+	if len(bad) == 0 {
+		c.Taken.Missing = append(c.Taken.Missing, takeoff.Missing{What: "boards", Why: err.Error()})
+		return nil, nil
+	}
+	var keep []cut.Rect
+	var ofKeep []int
+	for i := range rects {
+		if why, ok := bad[i]; ok {
+			p := &c.Taken.Pieces[of[i]]
+			c.Taken.Missing = append(c.Taken.Missing, takeoff.Missing{Element: p.Element, What: p.Name, Why: why})
+			continue
+		}
+		keep, ofKeep = append(keep, rects[i]), append(ofKeep, of[i])
+	}
+	return keep, ofKeep
+}
+
+func joinedWords(a, b string) string {
+	if a == "" || b == "" {
+		return a + b
+	}
+	return a + "; " + b
+}
+
+// nest lays outlines. A piece may touch the board's edge, and between two the saw takes its kerf. What cannot be nested is
+// returned, to be laid by its box.
+func (c *Cutting) nest(ctx context.Context, b int, pieces []int) (boxed []int, err error) {
+	if len(pieces) == 0 {
+		return nil, nil
+	}
+	board := &c.set.Boards[b]
+	sheet := nest.Sheet{Name: board.Name, Width: board.Length + 2*board.Kerf, Height: board.Width + 2*board.Kerf}
+	opt := nest.Options{Gap: board.Kerf, Effort: nestEffort(c.opt.Effort), Progress: c.opt.Progress, Stop: c.opt.Stop}
+	var kinds []nest.Piece
+	for _, i := range pieces {
+		p := &c.Taken.Pieces[i]
+		k := nest.Piece{Name: p.Element + " " + p.Name, Count: p.Count, Turns: p.Turns}
+		k.Outline = p.Region()
+		switch {
+		case p.Outline == nil:
+			k.Turns = nil
+			if p.AsIs {
+				k.Turns = append(k.Turns, 0)
+			}
+			if p.Turned {
+				k.Turns = append(k.Turns, 90)
+			}
+		case k.Turns == nil:
+			k.Turns = []float64{0, 90, 180, 270} // a carpenter marks out square to the board
+		}
+		kinds = append(kinds, k)
+	}
+	plan, err := nest.Nest(ctx, kinds, []nest.Sheet{sheet}, opt)
+	var faults nest.Faults
+	if errors.As(err, &faults) {
+		bad := map[int]bool{}
+		for _, f := range faults {
+			if f.Piece < 0 {
+				return pieces, nil
+			}
+			bad[f.Piece] = true
+		}
+		var rest []int
+		for n, i := range pieces {
+			if bad[n] {
+				boxed = append(boxed, i)
+			} else {
+				rest = append(rest, i)
+			}
+		}
+		if len(boxed) == 0 {
+			return pieces, nil
+		}
+		more, err := c.nest(ctx, b, rest)
+		return append(boxed, more...), err
+	}
+	if err != nil {
+		return nil, err
+	}
+	c.Stopped = c.Stopped || plan.Stopped
+	laid := make([]CutBoard, len(plan.Sheets))
+	for i := range laid {
+		laid[i].Board = b
+	}
+	for _, pl := range plan.Places {
+		k := &laid[pl.Sheet]
+		p := pieces[pl.Piece]
+		one := BoardCut{Piece: p, Copy: pl.Copy, At: geom.Point{X: pl.X - board.Kerf, Y: pl.Y - board.Kerf}, Turn: pl.Turn}
+		if c.Taken.Pieces[p].Outline == nil { // a rectangle lies by its lower left corner
+			low := c.Taken.Pieces[p].Region().Transform(geom.Move(one.At, one.Turn)).Outer.Bounds().Min
+			one.At, one.Turn = low, math.Mod(one.Turn, 180)
+		}
+		k.Cuts = append(k.Cuts, one)
+		k.Used += c.Taken.Pieces[p].Area()
+	}
+	c.Boards = append(c.Boards, laid...)
+	return nil, nil
+}
+
+func nestEffort(e cut.Effort) nest.Effort {
+	switch e {
+	case cut.Quick:
+		return nest.Quick
+	case cut.Long:
+		return nest.Long
+	}
+	return nest.Normal
+}
+
+// bars lays everything of one length.
+func (c *Cutting) bars(b int) error {
+	bar := &c.set.Lengths[b]
+	var pieces []cut.Piece
+	var of []int
+	for i := range c.Taken.Pieces {
+		if p := &c.Taken.Pieces[i]; p.Bar == b {
+			pieces, of = append(pieces, cut.Piece{ID: strconv.Itoa(p.Item), Length: p.Length, Count: p.Count}), append(of, i)
+		}
+	}
+	if len(pieces) == 0 {
+		return nil
+	}
+	plan, err := cut.Lengths([]cut.Bar{{Name: bar.Name, Length: bar.Long, Count: bar.Count}}, pieces, bar.Kerf, cut.Options{Effort: c.opt.Effort})
+	if err != nil {
+		c.Taken.Missing = append(c.Taken.Missing, takeoff.Missing{What: "bars of " + bar.Name, Why: err.Error()})
+		return nil
+	}
+	if !plan.Proven {
+		c.Unproven = append(c.Unproven, bar.Name)
+	}
+	copies := make([]int, len(pieces))
+	for i := range plan.Bars {
+		k := &plan.Bars[i]
+		out := CutBar{Bar: b, Number: i + 1, Short: k.Buy, Offcut: k.Offcut}
+		for _, one := range k.Cuts {
+			out.Cuts = append(out.Cuts, BarCut{Piece: of[one.Piece], Copy: copies[one.Piece], From: one.From})
+			copies[one.Piece]++
+		}
+		c.Bars = append(c.Bars, out)
+	}
+	return nil
+}
