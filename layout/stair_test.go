@@ -3,6 +3,7 @@ package layout_test
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -180,7 +181,7 @@ func TestStairsAlongACurve(t *testing.T) {
 		require.InDelta(t, 0, s.Way(0, y).Dist(at), 0.001)
 		require.InDelta(t, 1, s.Ahead(y).Dot(ahead), 1e-6)
 	}
-	require.InDelta(t, p.Length(), y, 1e-6)
+	require.InDelta(t, p.Length(), y, 1e-4)
 	require.InDelta(t, 450, s.Shifts[0], 1e-9, "the line turns to the right, and is the edge on the left")
 }
 
@@ -217,4 +218,80 @@ func TestStairsThatDoNotFit(t *testing.T) {
 			require.Contains(t, got, c.hint)
 		})
 	}
+}
+
+// A tread as it is cut reaches under the riser board that stands on it: 9 square off the next riser, the last to the last riser.
+func TestTreadsAsTheyAreCut(t *testing.T) {
+	_, s := stair(t, lines("steps f", halfWay+"centre", "risers 13", "rise 150", "width 900", "nosing 20", "riser_board 9"))
+	for k := range s.Goings {
+		left, right := s.RiserLine(k + 1)
+		ahead := right.Sub(left).Left().Unit()
+		v := s.TreadCut(k).Outer.Vertices()
+		behind := 9.0
+		if k == len(s.Goings)-1 {
+			behind = 0
+		}
+		back := v[2:]
+		if k == 0 { // whose nosing stands before the line, straight on from both edges
+			back = v[3:]
+		}
+		require.InDelta(t, behind, back[0].Sub(right).Dot(ahead), 1e-6)
+		require.InDelta(t, behind, back[1].Sub(left).Dot(ahead), 1e-6)
+	}
+	_, s = stair(t, lines("steps f", "starts 0, 0 heading 90deg", "risers 3", "rise 150", "going 300", "width 900", "nosing 20", "riser_board 9"))
+	require.Equal(t, geom.Rect{Min: geom.Point{X: -450, Y: 280}, Max: geom.Point{X: 450, Y: 600}}, s.TreadCut(1).Bounds())
+	require.Equal(t, 309.0, s.TreadCut(0).Bounds().Max.Y)
+}
+
+// Whatever line is drawn, either what is wrong is said, or the treads share the line, each has its neighbour's riser, and
+// together they cover what runs beside the line: width times length, and the turn times half the difference of the squared
+// distances of both edges (Steiner's formula for parallel curves).
+func TestStairsAlongRandomLines(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 11))
+	whole := 0
+	for i := range 400 {
+		path, at := "path 0,0", geom.Point{}
+		for range 1 + r.IntN(3) {
+			to := at.Add(geom.Polar(1000+3000*r.Float64(), r.Float64()*3))
+			switch r.IntN(3) {
+			case 0:
+				path += fmt.Sprintf(" line %.1f,%.1f", to.X, to.Y)
+			case 1:
+				path += fmt.Sprintf(" arc to %.1f,%.1f radius %.1f %s", to.X, to.Y, at.Dist(to)*(0.6+r.Float64()), []string{"left", "right"}[r.IntN(2)])
+			default:
+				a, b := at.Add(geom.Polar(2000*r.Float64(), r.Float64()*3)), to.Add(geom.Polar(2000*r.Float64(), -r.Float64()*3))
+				path += fmt.Sprintf(" curve to %.1f,%.1f handles %.1f,%.1f %.1f,%.1f", to.X, to.Y, a.X, a.Y, b.X, b.Y)
+			}
+			at = to
+		}
+		text := lines("steps f", "along "+path+" "+[]string{"inner", "centre", "outer"}[r.IntN(3)], fmt.Sprintf("risers %d", 2+r.IntN(14)), "rise 150",
+			fmt.Sprintf("width %.1f", 200+1200*r.Float64()), fmt.Sprintf("turn %.1fdeg", 360*r.Float64()), fmt.Sprintf("nosing %d", 20*r.IntN(2)))
+		s, list := layout.Open(texts{"m": text}, "m", layout.Options{})
+		if list.HasErrors() {
+			require.Nil(t, s.Find("f"))
+			continue
+		}
+		whole++
+		st := s.Find("f").Shape.(*set.Steps)
+		require.InDelta(t, st.Line.Length(), st.Run(), 1e-6, text)
+		left, right := st.Sides(0)
+		width := right - left
+		c := geom.NewCourse(st.Line)
+		leftTurn, rightTurn, _, _ := c.Turns()
+		turn := leftTurn - rightTurn
+		for _, corner := range c.Corners() { // a mitre reaches out further than a rounding
+			turn += 2*math.Tan(corner.Turn/2) - corner.Turn
+		}
+		area := 0.0
+		for k, f := range set.Footprints(st) {
+			area += f.Outer.Area()
+			_, _, where, crosses := f.Outer.SelfCrossing()
+			require.False(t, crosses, "%d: tread %d crosses itself at %v\n%s", i, k+1, where, text)
+			a, b := st.RiserLine(k)
+			front := f.Outer.Segment(0)
+			require.InDelta(t, 0, a.Dist(front.From)+b.Dist(front.To), 1e-6, text)
+		}
+		require.InEpsilon(t, width*st.Run()+turn*(right*right-left*left)/2, area, 1e-6, "%d\n%s", i, text)
+	}
+	require.Greater(t, whole, 50)
 }

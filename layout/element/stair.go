@@ -14,7 +14,8 @@ import (
 // climbLine is the line that a flight climbs along.
 type climbLine struct {
 	line        *geom.Path // in the flight's own axes, from the foot up; lines and arcs only
-	length      float64    // of the line as it was drawn
+	length      float64    // of line
+	slack       float64    // how far that may be from the length of the line as it was drawn
 	left, right float64    // how far it turns to the left and to the right, radians
 }
 
@@ -56,7 +57,9 @@ func (s steps) curve(e *elem) (*climbLine, bool) {
 			return nil, e.hint(at.Pos(), "the line crosses or touches itself at "+e.show(where.X)+", "+e.show(where.Y)+", and treads would lie over treads there",
 				"make two flights of it, with a landing between them")
 		}
-		out := &climbLine{line: p.Arcs(fineStair), length: p.Length()}
+		out := &climbLine{line: p.Arcs(fineStair)}
+		out.length = out.line.Length()
+		out.slack = geom.Tolerance + math.Abs(out.length-p.Length())
 		out.left, out.right, _, _ = geom.NewCourse(out.line).Turns()
 		return out, true
 	})
@@ -93,6 +96,18 @@ func (s steps) standAlong(e *elem) (pose, bool) {
 		return pose{}, false
 	}
 	return other.planOf(k)
+}
+
+// hub is the middle of the line's foot, which comes to lie where flights are spread around a place or along a line.
+func (s steps) hub(e *elem) (geom.Point, bool) {
+	if !e.has("along") {
+		return geom.Point{}, true
+	}
+	c, ok := s.curve(e)
+	if !ok {
+		return geom.Point{}, false
+	}
+	return c.line.Start(), true
 }
 
 // lineIs says which edge of the treads the line is: inner, centre or outer.
@@ -151,7 +166,7 @@ func (s steps) goingsAlong(e *elem, plain []float64, want int, landings []float6
 		return plain, true
 	}
 	run := sum(plain) + flat
-	if run <= c.length+geom.Tolerance {
+	if run <= c.length+c.slack {
 		return plain, true
 	}
 	at, hint := e.place("landing"), "make the landings shallower, or the line longer"
@@ -181,7 +196,7 @@ func (s steps) onLine(e *elem) (*set.Steps, bool) {
 		return nil, false
 	}
 	line := c.line
-	if run < c.length-geom.Tolerance {
+	if run < c.length-c.slack {
 		line = geom.NewRuler(line).Part(0, run)
 	}
 	return &set.Steps{Line: line, LineIs: s.lineIs(e)}, true

@@ -19,7 +19,7 @@ type steps struct{ plain }
 
 var stepsTable = kind("steps", "A flight of steps, or a row of loose blocks. A flight of n risers has n − 1 goings before it lands. "+
 	"Its height is said by exactly two of `risers`, `rise` and `total`, or by `rises`; where it `meets` a deck, by `risers` or `rise` alone: the total is then the deck's top less what the foot stands on. "+
-	"With both, the flight keeps them and the level of its foot follows.", `platform deck
+	"With both, the flight keeps them and the level of its foot follows. Along a line its treads taper where the line turns, and their ends stand square to it.", `platform deck
     outline  rect 3600 x 2400
     height   450
 
@@ -29,6 +29,14 @@ steps front
     going    300
     width    1800
     full-size floor side
+
+steps round
+    along    path 2000,0 arc to -2000,0 radius 2000 left centre
+    at       0, -4000
+    risers   15
+    total    2400
+    landing  after 7 depth 1000
+    width    900
 `, []notation.Attr{
 	{Word: "meets", Form: "POINT", Example: "meets deck.front",
 		Doc: "The edge that it climbs to, square on: the middle of the last riser stands there, and the top is that of the piece."},

@@ -139,7 +139,8 @@ func (c *Course) Beside(x, y0, y1 float64) (*Path, error) {
 	}
 	last := len(c.segs) - 1
 	end := c.ends[last]
-	if y0 < -Tolerance && (c.segs[0].Kind != Line || y1 <= Tolerance) {
+	// What is past an end by less than its arcs may be off is not past it.
+	if y0 < -fineArcs && (c.segs[0].Kind != Line || y1 <= Tolerance) {
 		p, _ := c.Way(x, y0)
 		q, _ := c.Way(x, min(0, y1))
 		add(Segment{From: p, To: q})
@@ -176,7 +177,7 @@ func (c *Course) Beside(x, y0, y1 float64) (*Path, error) {
 		}
 		add(q)
 	}
-	if y1 > end+Tolerance && (c.segs[last].Kind != Line || y0 >= end-Tolerance) {
+	if y1 > end+fineArcs && (c.segs[last].Kind != Line || y0 >= end-Tolerance) {
 		p, _ := c.Way(x, max(end, y0))
 		q, _ := c.Way(x, y1)
 		add(Segment{From: p, To: q})

@@ -73,22 +73,36 @@ func (s *Steps) RiserLine(k int) (left, right geom.Point) {
 // TreadOutline returns what tread k, counted from 0, covers from its riser to the next, in the flight's own axes,
 // anticlockwise from the left end of its riser. Where the line is curved its edges are exact parallels of it, and its ends
 // straight lines square to it; a nosing is not counted in.
-func (s *Steps) TreadOutline(k int) geom.Region { return s.tread(k, 0) }
+func (s *Steps) TreadOutline(k int) geom.Region { return s.tread(k, 0, 0) }
 
 // TreadBoard is TreadOutline with the nosing, whose front stands before the riser and in line with it.
-func (s *Steps) TreadBoard(k int) geom.Region { return s.tread(k, s.Nosing) }
+func (s *Steps) TreadBoard(k int) geom.Region { return s.tread(k, s.Nosing, 0) }
 
-func (s *Steps) tread(k int, nosing float64) geom.Region {
+// TreadCut is TreadBoard as a carpenter cuts it: it reaches back under the riser board that stands on it, in line with that
+// riser. The last tread ends at the last riser, unless the flight goes on under the deck's board.
+func (s *Steps) TreadCut(k int) geom.Region {
+	behind := s.RiserBoard
+	if k == len(s.Goings)-1 && !s.UnderBoard() {
+		behind = 0
+	}
+	return s.tread(k, s.Nosing, behind)
+}
+
+// tread is tread k from front before its riser to behind the next one.
+func (s *Steps) tread(k int, front, behind float64) geom.Region {
 	y0 := sum(s.Goings[:k])
 	y1 := y0 + s.Goings[k]
 	l, r := s.Sides(k)
 	if s.Line == nil {
-		return geom.Region{Outer: box(l, y0-nosing, r, y1)}
+		return geom.Region{Outer: box(l, y0-front, r, y1+behind)}
 	}
 	c := s.course()
-	yl, _ := before(c, l, y0, nosing)
-	yr, _ := before(c, r, y0, nosing)
-	right, left := edge(c, r, yr, y1), edge(c, l, yl, y1).Reverse()
+	side := func(x float64) *geom.Path {
+		from, _ := before(c, x, y0, front)
+		to, _ := before(c, x, y1, -behind)
+		return edge(c, x, from, to)
+	}
+	right, left := side(r), side(l).Reverse()
 	p := geom.NewPath(left.End())
 	for _, side := range [2]*geom.Path{right, left} {
 		p.LineTo(side.Start())
