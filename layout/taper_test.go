@@ -46,6 +46,7 @@ func TestConeErrors(t *testing.T) {
 		"two sides":  {cone("lower 900", "upper 0", "height 900", "sides «2»"), "`sides` is at least 3, and this is 2"},
 		"361 sides":  {cone("lower 900", "upper 0", "height 900", "sides «361»"), "`sides` is more than 360, the limit"},
 		"half sides": {cone("lower 900", "upper 0", "height 900", "sides «4.5»"), "`sides` is a whole number"},
+		"on a point": {cone("lower 900", "upper 0", "height 900") + lines("post p", "diameter 60", "height 900", "«on c»"), "`c` ends in a point, and nothing stands on it"},
 		"no upper":   {lines("cone «c»", "lower 900", "height 900"), "`c` needs its `upper`|`upper 300`"},
 	} {
 		t.Run(name, func(t *testing.T) { wrong(t, c.text, c.want) })

@@ -3,6 +3,7 @@ package element
 import (
 	"markout/layout/diag"
 	"markout/layout/eval"
+	"markout/layout/geom"
 	"markout/layout/notation"
 	"markout/layout/set"
 	"markout/layout/unit"
@@ -83,4 +84,15 @@ func (c cone) shape(e *elem) (set.Shape, bool) {
 	}
 	out.Height = h
 	return out, true
+}
+
+// under is the level of its upper face, which a spire does not have.
+func (c cone) under(e *elem, k int, p geom.Point, foot func() ([]geom.Region, bool), at diag.Span) (float64, bool) {
+	if upper, ok := e.needed("upper"); !ok || upper == 0 {
+		if ok {
+			e.errorf(at, "`%s` ends in a point, and nothing stands on it", e.name)
+		}
+		return 0, false
+	}
+	return c.plain.under(e, k, p, foot, at)
 }

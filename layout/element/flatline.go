@@ -68,6 +68,9 @@ func (flat) faceLine(e *elem) (*geom.Path, bool) {
 		if line.Closed() || line.Start().Near(line.End()) {
 			return nil, e.hint(at, "this line closes, and a flat has two ends", "end it short of its start, or make two flats of it")
 		}
+		if onePiece(line) {
+			return line, true
+		}
 		if i, j, where, crosses := line.SelfCrossing(); crosses {
 			what := ordinal("piece", i) + " and " + ordinal("piece", j)
 			if i == j {
@@ -77,6 +80,13 @@ func (flat) faceLine(e *elem) (*geom.Path, bool) {
 		}
 		return line, true
 	})
+}
+
+// onePiece reports whether a line is one straight piece or one arc, which never meets itself: most are, and are not looked
+// through.
+func onePiece(p *geom.Path) bool {
+	kind := p.Segment(0).Kind
+	return p.Len() == 1 && (kind == geom.Line || kind == geom.Arc)
 }
 
 func ordinal(what string, i int) string { return what + " " + count(i+1) }
@@ -90,6 +100,9 @@ func (flat) thickEnough(e *elem, f *set.Flat) bool {
 	}
 	if err != nil {
 		return e.errorf(at, "%s", err)
+	}
+	if onePiece(f.Line) {
+		return true
 	}
 	if _, _, where, crosses := p.SelfCrossing(); crosses {
 		return e.hint(at, "the flat is "+e.show(math.Abs(f.Behind()))+" thick, and there it runs into itself: at "+e.show(where.X)+", "+e.show(where.Y),

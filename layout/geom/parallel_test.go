@@ -109,14 +109,20 @@ func TestTightestOfACubic(t *testing.T) {
 	require.InDelta(t, 500, s.Reverse().tightest(false), 1e-3)
 }
 
-// randomLine is an open line that turns by no more than a right angle in its corners.
-func randomLine(r *rand.Rand) *Path {
+// randomLine is an open line that turns by no more than a right angle in its corners; with smooth, curves run on from what
+// is before them and into what is after.
+func randomLine(r *rand.Rand, smooth bool) *Path {
 	p := NewPath(Point{r.Float64() * 1000, r.Float64() * 1000})
 	heading := r.Float64() * 2 * math.Pi
+	last := 0
 	for range 1 + r.Intn(5) {
-		heading += (r.Float64() - 0.5) * math.Pi
+		kind := r.Intn(4)
+		if !smooth || kind == 0 && last == 0 {
+			heading += (r.Float64() - 0.5) * math.Pi
+		}
 		at := p.End()
-		switch r.Intn(4) {
+		last = kind
+		switch kind {
 		case 0:
 			p.LineTo(at.Add(Polar(200+r.Float64()*2000, heading)))
 		case 1, 2:
@@ -142,7 +148,7 @@ func TestParallelProperty(t *testing.T) {
 	r := rand.New(rand.NewSource(7))
 	found := 0
 	for range 400 {
-		p, d := randomLine(r), (r.Float64()-0.5)*300
+		p, d := randomLine(r, false), (r.Float64()-0.5)*300
 		if math.Abs(d) < 1 {
 			continue
 		}
@@ -176,11 +182,56 @@ func TestParallelProperty(t *testing.T) {
 	require.Greater(t, found, 200)
 }
 
+// Between a line of length L and its parallel at d to its left lies the area d·L − d²·φ/2, φ the angle that it turns to its
+// left in curves (Steiner's formula for parallel curves), and less d²·tan(τ/2) at each mitred corner that turns by τ.
+func TestAreaBesideALineProperty(t *testing.T) {
+	r := rand.New(rand.NewSource(9))
+	found := 0
+	for range 2000 {
+		p, d := randomLine(r, true), (r.Float64()-0.5)*400
+		q, err := Parallel(p, d)
+		if err != nil || math.Abs(d) < 1 {
+			continue
+		}
+		found++
+		want := d * p.Length()
+		var before Segment
+		for i, s := range p.Segments() {
+			if i > 0 {
+				in, out := before.Tangent(1), s.Tangent(0)
+				want -= d * d * math.Tan(math.Atan2(in.Cross(out), in.Dot(out))/2)
+			}
+			turned := s.Sweep
+			if s.Kind == Cubic {
+				turned = 0
+				for k := range 64 {
+					a, b := s.Tangent(float64(k)/64), s.Tangent(float64(k+1)/64)
+					turned += math.Atan2(a.Cross(b), a.Dot(b))
+				}
+			}
+			want -= d * d * turned / 2
+			before = s
+		}
+		// Along the line and back along its parallel.
+		strip := NewPath(p.Start())
+		for _, s := range p.Segments() {
+			strip.Append(s)
+		}
+		strip.LineTo(q.End())
+		for _, s := range q.Reverse().Segments() {
+			strip.Append(s)
+		}
+		strip.Close()
+		require.InDelta(t, want, strip.Area(), 0.0006*p.Length())
+	}
+	require.Greater(t, found, 800)
+}
+
 // A part of a line has the length between its places, begins and ends at them, and keeps each piece's kind.
 func TestPartProperty(t *testing.T) {
 	r := rand.New(rand.NewSource(8))
 	for range 500 {
-		p := randomLine(r)
+		p := randomLine(r, true)
 		ruler := NewRuler(p)
 		a, b := r.Float64()*ruler.Length(), r.Float64()*ruler.Length()
 		if a > b {
@@ -194,7 +245,7 @@ func TestPartProperty(t *testing.T) {
 		require.Less(t, part.End().Dist(to), 1e-5)
 		require.Equal(t, ruler.Length(), ruler.Ends()[p.Len()-1])
 	}
-	p := randomLine(r)
+	p := randomLine(r, true)
 	require.InDelta(t, p.Length(), NewRuler(p).Part(-5, p.Length()+5).Length(), 1e-9)
 	require.True(t, NewRuler(p).Part(5, 5).Empty())
 }
