@@ -14,6 +14,7 @@ package develop
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"markout/layout/diag"
 	"markout/layout/geom"
@@ -138,34 +139,59 @@ func (k *work) make(by float64) error {
 	return nil
 }
 
-// say reports why the element cannot be made, with the thickest card that would do where it is the card that is too
-// thick.
+// say reports why the element cannot be made, with the thickest card that would do at this scale and the smallest of the
+// usual scales at which this card would.
 func (k *work) say(s *set.Set, scale, by float64, err error, list *diag.List) {
 	at := k.e.NameSpan
 	if errors.Is(err, errNoCard) || errors.Is(err, errParts) {
 		if sp, ok := k.e.Spans["opening"]; ok {
 			at = sp
 		}
-		list.Errorf(at, "`%s` cannot be made: %s", k.e.Name, err)
+		message := fmt.Sprintf("`%s` cannot be made: %s", k.e.Name, err)
+		if errors.Is(err, errParts) {
+			list.Hintf(at, message, "leave card over or under them, or make flats of its parts")
+			return
+		}
+		list.Errorf(at, "%s", message)
 		return
 	}
 	message := fmt.Sprintf("`%s` cannot be made of card %s at 1:%s: %s", k.e.Name, number(k.card.Thickness), number(scale), err)
+	makes := func(t, by float64) bool {
+		try := &work{e: k.e, card: set.Card{Thickness: t}}
+		return !try.vanishes(by) && try.make(by) == nil
+	}
+	var would []string
 	// Halving finds the thickest card that does.
 	lo, hi := 0.0, k.card.Thickness
 	for range 24 {
-		try := &work{e: k.e, card: set.Card{Thickness: (lo + hi) / 2}}
-		if try.make(by) == nil {
-			lo = try.card.Thickness
+		if mid := (lo + hi) / 2; makes(mid, by) {
+			lo = mid
 		} else {
-			hi = try.card.Thickness
+			hi = mid
 		}
 	}
-	if fits := floorTenth(lo); fits >= 0.1 {
-		list.Hintf(at, message, "card up to %s would do", number(fits))
+	fits := floorTenth(lo)
+	if fits >= 0.1 && !makes(fits, by) {
+		fits = floorTenth(fits - 0.1)
+	}
+	if fits >= 0.1 && makes(fits, by) {
+		would = append(would, "card up to "+number(fits)+" would do")
+	}
+	for _, n := range usualScales {
+		if n < scale && makes(k.card.Thickness, 1/n) {
+			would = append(would, "this card would do at 1:"+number(n))
+			break
+		}
+	}
+	if len(would) == 0 {
+		list.Errorf(at, "%s", message)
 		return
 	}
-	list.Errorf(at, "%s", message)
+	list.Hintf(at, message, "%s", strings.Join(would, "; "))
 }
+
+// usualScales are those that models are made at, the smallest first.
+var usualScales = []float64{100, 50, 48, 25, 24, 20, 12, 10, 5, 2, 1}
 
 func floorTenth(x float64) float64 { return float64(int(x*10+1e-6)) / 10 }
 

@@ -153,7 +153,7 @@ func (k *work) ramp(s *set.Ramp, by float64) error {
 	if h <= t {
 		return fmt.Errorf("it rises only %.2f", h)
 	}
-	if w <= 2*t {
+	if w <= 2*t+geom.Tolerance {
 		return fmt.Errorf("it is only %.2f wide", w)
 	}
 	section := geom.Polygon([]geom.Point{{}, {X: l}, {X: l, Y: h}})

@@ -111,38 +111,6 @@ func TestTooSmall(t *testing.T) {
 	}, m.Small)
 }
 
-func TestErrors(t *testing.T) {
-	for text, want := range map[string]string{
-		"platform deck\n    outline rect 900 x 900\n    height 30\n":                                                     "m:1:10: error: `deck` cannot be made of card 1.5 at 1:25: it is only 1.20 high there\n",
-		"platform bar\n    outline rect 900 x 60\n    height 300\n":                                                      "m:1:10: error: `bar` cannot be made of card 1.5 at 1:25",
-		"ramp up\n    starts 0, 0 heading 90deg\n    length 3600\n    rise 30\n    width 900\n":                          "`up` cannot be made of card 1.5 at 1:25: it rises only 1.20",
-		"ring r\n    outer 900\n    inner 850\n    height 300\n":                                                         "its walls would run into each other",
-		"flat w\n    from 0, 0 to 2400, 0\n    height 2400\n    opening hole at 0 size 2400 x 2400\n":                    "m:4:5: error: `w` cannot be made: its openings leave no card",
-		"flat w\n    from 0, 0 to 2400, 0\n    height 2400\n    opening hole at 900 size 300 x 2400\n":                   "its openings cut it into separate pieces",
-		"steps s\n    starts 0, 0 heading 90deg\n    rises 20 150 150\n    going 300\n    width 900\n":                   "`s` cannot be made of card 1.5",
-		"steps s\n    starts 0, 0 heading 90deg\n    rises 20 150 150\n    going 300\n    width 900\n    built blocks\n": "block 1: it is only 0.80 high there",
-		"steps s\n    starts 0, 0 heading 90deg\n    risers 3\n    rise 150\n    going 300\n    width 70\n":              "it is only 2.80 wide",
-	} {
-		s := open(t, text)
-		m, list := develop.Develop(s, develop.Options{Scale: 25, Card: 1.5})
-		require.Contains(t, printed(list), want, text)
-		require.Empty(t, m.Pieces)
-	}
-	s := open(t, "platform deck\n    outline rect 900 x 900\n    height 30\n")
-	_, list := develop.Develop(s, develop.Options{Scale: 25, Card: 1.5})
-	require.Contains(t, printed(list), "hint: card up to 1.2 would do")
-	_, list = develop.Develop(s, develop.Options{Card: 1})
-	require.Contains(t, printed(list), "the set has no scale")
-	_, list = develop.Develop(s, develop.Options{Scale: 25})
-	require.Contains(t, printed(list), "the set names no card")
-	for _, bad := range []float64{-1, math.NaN(), math.Inf(1)} {
-		_, list = develop.Develop(s, develop.Options{Scale: 25, Card: bad})
-		require.True(t, list.HasErrors())
-		_, list = develop.Develop(s, develop.Options{Scale: bad, Card: 1})
-		require.True(t, list.HasErrors())
-	}
-}
-
 // What is printed on a folded and rolled strip is enough to fold it: walked from one end, straight between folds, turned
 // at folds and round along rolls, it comes to where the piece says its places lie.
 func TestPrintedFoldsAndRolls(t *testing.T) {

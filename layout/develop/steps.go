@@ -61,7 +61,7 @@ func (k *work) blocks(treads []set.Tread, loose bool) error {
 // below it. What meets a deck is open at its back, where it stands against the deck.
 func (k *work) flight(treads []set.Tread, nosing float64, meets bool) error {
 	t, width := k.card.Thickness, treads[0].Width
-	if width <= 2*t {
+	if width <= 2*t+geom.Tolerance {
 		return fmt.Errorf("it is only %.2f wide", width)
 	}
 	run := treads[len(treads)-1].Y1
