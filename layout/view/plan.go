@@ -180,7 +180,7 @@ func planPen(kind traceKind, pl set.Place, how standing) pen {
 	case pl.Position != "":
 		n = planMoved
 	case how == overhead && (kind == ridge || kind == covered):
-		n = planMoved // narrow, so that its outline is what is seen
+		n = planThin // its outline is what is seen
 	case how == overhead:
 		n = planOverhead
 	case how == under && kind != line && kind != dashed:
