@@ -19,9 +19,6 @@ type climbLine struct {
 	left, right float64    // how far it turns to the left and to the right, radians
 }
 
-// fineStair is how far the arcs that stand for other curves may lie from them, millimetres.
-const fineStair = 0.0005
-
 // straightest is the turn in radians, about a twentieth of a degree, under which a line is straight.
 const straightest = 1e-3
 
@@ -57,10 +54,10 @@ func (s steps) curve(e *elem) (*climbLine, bool) {
 			return nil, e.hint(at.Pos(), "the line crosses or touches itself at "+e.show(where.X)+", "+e.show(where.Y)+", and treads would lie over treads there",
 				"make two flights of it, with a landing between them")
 		}
-		out := &climbLine{line: p.Arcs(fineStair)}
-		out.length = out.line.Length()
+		c := geom.NewCourse(p)
+		out := &climbLine{line: c.Line(), length: c.Length()}
 		out.slack = geom.Tolerance + math.Abs(out.length-p.Length())
-		out.left, out.right, _, _ = geom.NewCourse(out.line).Turns()
+		out.left, out.right, _, _ = c.Turns()
 		return out, true
 	})
 }

@@ -37,6 +37,15 @@ func NewCourse(p *Path) *Course {
 	return c
 }
 
+// Line returns the course as a path of lines and circular arcs.
+func (c *Course) Line() *Path {
+	p := NewPath(c.segs[0].From)
+	for _, s := range c.segs {
+		p.Append(s)
+	}
+	return p
+}
+
 // Length returns how long the course is.
 func (c *Course) Length() float64 { return c.ends[len(c.ends)-1] }
 
