@@ -121,8 +121,11 @@ func (e *elem) noBack(f *set.Flat, bad *geom.ParallelError, at diag.Span) bool {
 		return e.hint(at, piece+" of the line has a radius of "+e.show(bad.Radius)+", and behind it the flat is "+thick+" thick",
 			"a radius of more than %s fits, or a thickness of less than %s", thick, e.show(bad.Radius))
 	}
-	return e.hint(at, piece+" of the line is too short for a flat "+thick+" thick: its corners take "+e.show(bad.Taken)+" of the "+e.show(bad.Length)+" behind it",
-		"make the piece at least %s longer, or the flat thinner", e.show(bad.Taken-bad.Length))
+	fits := "make the flat thinner"
+	if more := bad.Taken - bad.Length; more > 0.05 {
+		fits = "make the piece at least " + e.show(more) + " longer, or the flat thinner"
+	}
+	return e.hint(at, piece+" of the line is too short for a flat "+thick+" thick: its corners take "+e.show(bad.Taken)+" of the "+e.show(bad.Length)+" behind it", "%s", fits)
 }
 
 // onLine is start, end or along(d) of a piece whose face is on a line.

@@ -90,6 +90,21 @@ func TestStraightFlatHasTheSameAlong(t *testing.T) {
 	require.Equal(t, 1, f.FaceLine().Len())
 }
 
+// A flat along one straight line is the flat from P to Q.
+func TestFlatAlongAStraightLine(t *testing.T) {
+	line := geom.NewPath(geom.Point{})
+	line.LineTo(geom.Point{X: 3000})
+	openings := []Opening{{Word: "door", At: 600, Width: 800, Height: 2000}}
+	for _, left := range []bool{false, true} {
+		straight := &Flat{Length: 3000, Height: 2400, Thickness: 60, FaceLeft: left, Openings: openings}
+		along := &Flat{Line: line, Length: 3000, Height: 2400, Thickness: 60, FaceLeft: left, Openings: openings}
+		a, b := Footprints(straight)[0].Outer, Footprints(along)[0].Outer
+		require.ElementsMatch(t, a.Vertices(), b.Vertices())
+		require.Equal(t, a.Area(), b.Area())
+		require.Equal(t, FloorPoints(&Element{Shape: straight}, place(1, 2, 3, 4)), FloorPoints(&Element{Shape: along}, place(1, 2, 3, 4)))
+	}
+}
+
 func TestCurvedFlatPoints(t *testing.T) {
 	line := geom.NewPath(geom.Point{X: -1000})
 	line.LineTo(geom.Point{X: -1000, Y: 1000})
