@@ -131,6 +131,19 @@ func TestARiserOnACorner(t *testing.T) {
 	require.InDelta(t, 0, left.Dist(geom.Point{X: -400, Y: 800}), 1e-9)
 	require.InDelta(t, 0, right.Dist(geom.Point{X: 400, Y: 1600}), 1e-9)
 	require.InDelta(t, 800*1200, s.TreadOutline(0).Area(), 1e-6, "as much is lost inside the corner as is won outside")
+	// Its nosing stands 25 square off the mitre, which is 25·√2 along either edge, and so does the front of the tread.
+	e, s := stair(t, lines("steps f", "along path 0,0 line 0,1200 -1200,1200 centre", "risers 3", "rise 150", "width 800", "nosing 25", "riser_board 9"))
+	for _, x := range []float64{-400, 400} {
+		past, ok := s.Overhang(x, 1200, 25)
+		require.True(t, ok)
+		require.InDelta(t, 25*math.Sqrt2, past, 1e-9)
+		past, ok = s.Overhang(x, 1200, -9)
+		require.True(t, ok)
+		require.InDelta(t, -9*math.Sqrt2, past, 1e-9)
+	}
+	front := set.Surfaces(e, e.Copies[0].Places[0])[1].Region.Outer.Segment(0)
+	require.InDelta(t, 0, front.From.Dist(geom.Point{X: -400, Y: 800 - 25*math.Sqrt2}), 1e-9)
+	require.InDelta(t, 0, front.To.Dist(geom.Point{X: 400, Y: 1600 - 25*math.Sqrt2}), 1e-9)
 	// A landing round the corner.
 	_, s = stair(t, lines("steps f", "along path 0,0 line 0,1200 -1200,1200 centre", "risers 4", "rise 150", "width 800", "landing after 2 depth 1200"))
 	require.Equal(t, 600.0, s.Goings[0])

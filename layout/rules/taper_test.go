@@ -100,3 +100,13 @@ func TestOpenSidesOfAWindingFlight(t *testing.T) {
 	}
 	require.Fail(t, "the sides are open")
 }
+
+// A beam over the fourth tread, whose middle is 3.5 of 6 parts along the quarter turn, leaves 1950 over the tread's 600.
+func TestHeadroomOverAWindingFlight(t *testing.T) {
+	at := geom.Polar(1450, math.Pi/2*3.5/6)
+	s := of(element("w", winding(7, 150, 1000, 900), place(0, 0, 0, 0)),
+		element("beam", &set.Panel{Outline: circle(200), Thickness: 100}, place(at.X, at.Y, 2550, 0)))
+	c := only(t, s, "HEADROOM")
+	require.Equal(t, "1950 mm", c.Figure)
+	require.Contains(t, c.Message, "over tread 4")
+}

@@ -98,9 +98,9 @@ func (s *Steps) tread(k int, front, behind float64) geom.Region {
 	}
 	c := s.course()
 	side := func(x float64) *geom.Path {
-		from, _ := before(c, x, y0, front)
-		to, _ := before(c, x, y1, -behind)
-		return edge(c, x, from, to)
+		before, _ := overhang(c, x, y0, front)
+		after, _ := overhang(c, x, y1, -behind)
+		return run(before, edge(c, x, y0, y1), after)
 	}
 	right, left := side(r), side(l).Reverse()
 	p := geom.NewPath(left.End())
@@ -121,56 +121,122 @@ func (s *Steps) Overhang(x, y, by float64) (along float64, ok bool) {
 	if s.Line == nil {
 		return by, true
 	}
-	c := s.course()
-	at, ok := before(c, x, y, by)
-	switch {
-	case by > 0:
-		return edge(c, x, at, y).Length(), ok
-	case by < 0:
-		return -edge(c, x, y, at).Length(), ok
-	}
-	return 0, true
+	p, ok := overhang(s.course(), x, y, by)
+	return math.Copysign(p.Length(), by), ok
 }
 
-// before returns the place along the line at which its parallel x to the right lies by before the riser at y, square off
-// that riser; behind it where by is less than 0. It is false where there is none within a quarter turn.
-func before(c *geom.Course, x, y, by float64) (at float64, ok bool) {
-	if math.Abs(by) <= geom.Tolerance {
-		return y, true
-	}
-	riser, ahead := c.Way(x, y)
+// overhang returns the part of the edge x to the right of the line that lies between the riser at y and a line by before it,
+// square off the riser, or behind it where by is less than 0. The part runs as one climbs. It is false where the edge turns
+// away, or ends at a corner, before that line is reached.
+func overhang(c *geom.Course, x, y, by float64) (*geom.Path, bool) {
 	far := math.Abs(by)
-	way := math.Copysign(1, by)
-	gone := func(d float64) float64 {
-		p, dir := c.Way(x, y-way*d)
-		if dir.Dot(ahead) <= 0 {
-			return math.Inf(-1)
-		}
-		return riser.Sub(p).Dot(ahead) * way
+	if far <= geom.Tolerance {
+		return nil, true
 	}
-	lo, hi := 0.0, far
-	for range 60 {
-		switch g := gone(hi); {
-		case math.IsInf(g, -1):
-			return y - way*hi, false
-		case g < far:
-			lo, hi = hi, hi*1.25
+	_, ahead := c.Way(x, y)
+	if by > 0 {
+		ahead = ahead.Mul(-1)
+	}
+	for reach := 1.5 * far; reach <= 2*(c.Length()+4*far); reach *= 2 {
+		from, to := y, y+reach
+		if by > 0 {
+			from, to = y-reach, y
+		}
+		p, err := c.Beside(x, from, to)
+		if err != nil {
+			continue // a corner wants a longer piece
+		}
+		if by > 0 {
+			p = p.Reverse()
+		}
+		out, gone, turned := upTo(p, ahead, far)
+		if by > 0 {
+			out = out.Reverse()
+		}
+		if gone || turned {
+			return out, gone
+		}
+	}
+	return nil, false
+}
+
+// upTo returns the part of a path that goes far in the direction ahead, from its start; whether it goes as far, and whether
+// it turns away before.
+func upTo(p *geom.Path, ahead geom.Point, far float64) (part *geom.Path, gone, turned bool) {
+	part = geom.NewPath(p.Start())
+	on := func(q geom.Point) float64 { return q.Sub(p.Start()).Dot(ahead) }
+	for _, seg := range p.Segments() {
+		if seg.Tangent(0).Dot(ahead) <= 0 {
+			return part, false, true
+		}
+		lo, hi := 0.0, 1.0
+		if seg.Kind == geom.Arc { // no further than where it runs square to the riser
+			if quarter := math.Acos(min(max(seg.Tangent(0).Dot(ahead), -1), 1)); turnsFrom(seg, ahead) {
+				hi = min(1, (math.Pi/2-quarter)/math.Abs(seg.Sweep))
+			} else {
+				hi = min(1, (math.Pi/2+quarter)/math.Abs(seg.Sweep))
+			}
+		}
+		if on(seg.Point(hi)) < far {
+			if part.Append(seg.Split(0, hi)); hi < 1 {
+				return part, false, true
+			}
 			continue
 		}
-		break
-	}
-	for range 200 {
-		mid := (lo + hi) / 2
-		if mid <= lo || mid >= hi {
-			break
+		for range 200 {
+			mid := (lo + hi) / 2
+			if mid <= lo || mid >= hi {
+				break
+			}
+			if on(seg.Point(mid)) < far {
+				lo = mid
+			} else {
+				hi = mid
+			}
 		}
-		if gone(mid) < far {
-			lo = mid
-		} else {
-			hi = mid
+		part.Append(seg.Split(0, hi))
+		return part, true, false
+	}
+	return part, false, false
+}
+
+// turnsFrom reports whether an arc, from its start on, turns further away from a direction.
+func turnsFrom(seg geom.Segment, ahead geom.Point) bool {
+	return ahead.Cross(seg.Tangent(0))*seg.Sweep >= 0
+}
+
+// run joins paths that follow one another into one; lines and arcs that go on over a joint are one segment.
+func run(parts ...*geom.Path) *geom.Path {
+	var segs []geom.Segment
+	for _, p := range parts {
+		first := true
+		for _, s := range p.Segments() {
+			if n := len(segs); n > 0 && first && goesOn(segs[n-1], s) {
+				segs[n-1].To = s.To
+				segs[n-1].Sweep += s.Sweep
+			} else {
+				segs = append(segs, s)
+			}
+			first = false
 		}
 	}
-	return y - way*(lo+hi)/2, true
+	out := geom.NewPath(segs[0].From)
+	for _, s := range segs {
+		out.Append(s)
+	}
+	return out
+}
+
+// goesOn reports whether b, which starts where a ends, is the same line or circle.
+func goesOn(a, b geom.Segment) bool {
+	if a.Kind != b.Kind {
+		return false
+	}
+	if a.Kind == geom.Arc {
+		return a.Centre.Near(b.Centre) && math.Abs(a.RX-b.RX) <= geom.Tolerance && a.Sweep*b.Sweep > 0
+	}
+	u, v := a.Tangent(1), b.Tangent(0)
+	return math.Abs(u.Cross(v)) <= 1e-9 && u.Dot(v) > 0
 }
 
 // steps lists the ends of the riser lines, or the corners of loose blocks.
