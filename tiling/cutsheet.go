@@ -18,8 +18,11 @@ type CutSheet struct {
 // CutPiece is one piece of a CutSheet.
 type CutPiece struct {
 	Name  string
-	Cut   []*geom.Path // closed
+	Cut   []*geom.Path // closed: the outline, then its openings
+	Pen   Pen          // of what is cut
 	Folds []PathLine
+	Bends []PathLine // half-cuts that let card bend, whole, for a machine
+	Shown []PathLine // the same for eyes, left out where lettering stands
 	Lines []PathLine // what is neither cut nor folded
 	Notes Content
 }
@@ -30,8 +33,11 @@ type PathLine struct {
 	Pen  Pen
 }
 
-// CutPen is the pen of everything that is cut.
-var CutPen = Pen{Width: drawing.WideLine}
+// CutPen is the pen of what is cut, FineCutPen that of pieces so narrow that their edges would run into one another.
+var (
+	CutPen     = Pen{Width: drawing.WideLine}
+	FineCutPen = Pen{Width: drawing.NarrowLine}
+)
 
 // Flatness is the greatest distance in millimetres between a curve and the straight lines that a page has for it.
 const Flatness = 0.005
@@ -46,9 +52,12 @@ func (s *CutSheet) Draw(p *Page) {
 	for i := range s.Pieces {
 		c := &s.Pieces[i]
 		for _, q := range c.Cut {
-			path(drawing.Cut, CutPen, q)
+			path(drawing.Cut, c.Pen, q)
 		}
 		for _, q := range c.Folds {
+			path(drawing.Fold, q.Pen, q.Path)
+		}
+		for _, q := range c.Shown {
 			path(drawing.Fold, q.Pen, q.Path)
 		}
 		for _, q := range c.Lines {
@@ -68,22 +77,5 @@ func (c *Content) Add(a *Content) {
 	for i := range a.Strokes {
 		k := c.Stroke(a.Strokes[i].Pen)
 		k.Runs = append(k.Runs, a.Strokes[i].Runs...)
-	}
-}
-
-// AddAt puts another's lines and lettering into c, its 0,0 at at.
-func (c *Content) AddAt(a *Content, at geom.Point) {
-	for i := range a.Strokes {
-		for _, r := range a.Strokes[i].Runs {
-			points := make([]geom.Point, len(r.Points))
-			for k, q := range r.Points {
-				points[k] = q.Add(at)
-			}
-			c.Polyline(nil, a.Strokes[i].Pen, r.Closed, points...)
-		}
-	}
-	for _, t := range a.Texts {
-		t.At = t.At.Add(at)
-		c.Texts = append(c.Texts, t)
 	}
 }

@@ -36,6 +36,7 @@ type Input struct {
 	Tape     *table.Table // becomes floor.csv and the index's tick list
 	Cautions []caution.Caution
 	Grids    any // the page grids, kept in issue.json
+	Nests    any // where the pieces of the model lie, kept there too
 }
 
 // Options say how to write.
@@ -134,7 +135,7 @@ func newRecord(in Input) *record {
 	r := &record{
 		Format: format, Program: in.Program,
 		Set: s.Name, Production: s.Production, Issue: s.Letter, Date: s.Date, Trial: s.Trial,
-		With: append([]string{}, s.With...), Grids: in.Grids,
+		With: append([]string{}, s.With...), Grids: in.Grids, Nests: in.Nests,
 	}
 	if s.Trial {
 		r.Issue = ""

@@ -35,6 +35,7 @@ type record struct {
 	With       []string     `json:"with"`
 	Files      []fileRecord `json:"files"`
 	Grids      any          `json:"grids"`
+	Nests      any          `json:"nests"`
 	Pages      []pageRecord `json:"pages"`
 	Outputs    []string     `json:"outputs"` // every other file of the folder
 }

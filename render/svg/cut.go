@@ -33,9 +33,12 @@ func WriteCut(w io.Writer, s *tiling.CutSheet) error {
 	pic.content(&s.Registration, geom.Point{}, 0)
 	pic.put("</g>\n<g id=\"fold\">\n")
 	for i := range s.Pieces {
-		if p := &s.Pieces[i]; len(p.Folds) > 0 {
+		if p := &s.Pieces[i]; len(p.Folds)+len(p.Bends) > 0 {
 			pic.group("data-of", p.Name)
 			for _, l := range p.Folds {
+				pic.curve(l.Path, l.Pen)
+			}
+			for _, l := range p.Bends {
 				pic.curve(l.Path, l.Pen)
 			}
 			pic.put("</g>\n")
@@ -47,7 +50,7 @@ func WriteCut(w io.Writer, s *tiling.CutSheet) error {
 		pic.group("data-piece", p.Name)
 		// Openings first: what lies loose cannot be cut true.
 		for k := len(p.Cut) - 1; k >= 0; k-- {
-			pic.curve(p.Cut[k], tiling.CutPen)
+			pic.curve(p.Cut[k], p.Pen)
 		}
 		pic.put("</g>\n")
 	}

@@ -22,7 +22,8 @@ type ModelOptions struct {
 	Effort     nest.Effort
 	Stop       func() bool // nil for never
 	Progress   func(done, total int)
-	ScaleWords string // as people write it: "1:25"
+	ScaleWords string   // as people write it: "1:25"
+	LeftOut    []string // what could not be made, for the cover
 }
 
 // Board is a sheet of card or board that pieces are laid on from edge to edge, or a roll of it. The zero Board is none.
@@ -75,18 +76,22 @@ type Laid struct {
 // move lays the piece's own places on the sheet.
 func (l Laid) move() geom.Isometry { return geom.Move(l.At, l.Turn) }
 
-// LayModel lays the pieces of a model on sheets, card by card. The list holds the pieces that fit no sheet, each at the place
-// of its element in the text; the error is of the context.
+// LayModel lays the pieces of a model on sheets, card by card; what is larger than a sheet is divided. The list holds the
+// pieces that fit no sheet, each at the place of its element in the text; the error is of the paper or of the context.
 func LayModel(ctx context.Context, s *set.Set, m *develop.Model, opt ModelOptions) (*CardModel, *diag.List, error) {
-	c := &CardModel{Model: m, set: s, opt: opt, where: make([][2]int, len(m.Pieces)), holding: map[string]bool{}}
-	list := &diag.List{Sources: s.Sources}
-	c.index()
-	ground, err := groundOf(opt)
+	bed, err := bedOf(opt)
 	if err != nil {
 		return nil, nil, err
 	}
+	if opt.Turns != nil {
+		m = withTurns(m, opt.Turns)
+	}
+	room := bed.room(opt.Gap)
+	m, list := develop.Split(m, room.X, room.Y, opt.Gap)
+	c := &CardModel{Model: m, set: s, opt: opt, where: make([][2]int, len(m.Pieces)), holding: map[string]bool{}}
+	c.index()
 	for _, k := range cardsOf(m) {
-		if err := c.layCard(ctx, k, ground, list); err != nil {
+		if err := c.layCard(ctx, k, bed, list); err != nil {
 			return nil, nil, err
 		}
 	}
@@ -111,14 +116,13 @@ func (c *CardModel) Table() *table.Table {
 		Columns: []table.Column{
 			{Name: "piece", Heading: "Piece"}, {Name: "element", Heading: "Element"}, {Name: "card", Heading: "Card"},
 			size("width_mm", "Width", 3), size("height_mm", "Height", 3),
-			{Name: "area_mm2", Heading: "Area, mm²", Kind: table.Text, Decimals: 2},
-			{Name: "sheet", Heading: "Sheet"},
+			{Name: "area_mm2", Heading: "Area, mm²", Kind: table.Count, Decimals: 2},
+			{Name: "sheet", Heading: "Sheet", Kind: table.Count},
 			size("x_mm", "Across", 3), size("y_mm", "Up", 3),
 			{Name: "turn_deg", Heading: "Turn", Kind: table.Angle, Decimals: 3, Step: 1},
 			{Name: "joins", Heading: "Joins"},
 		},
 	}
-	t.Columns[5].Kind = table.Count
 	joins := c.joins()
 	for i := range c.Model.Pieces {
 		p := &c.Model.Pieces[i]

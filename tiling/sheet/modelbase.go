@@ -1,11 +1,13 @@
 package sheet
 
 import (
+	"math"
 	"slices"
 
 	"markout/layout/develop"
 	"markout/layout/drawing"
 	"markout/layout/geom"
+	"markout/layout/lettering"
 	"markout/layout/unit"
 	"markout/tiling/grid"
 )
@@ -40,7 +42,7 @@ func (c *CardModel) base() *drawing.Drawing {
 	box, _ := c.baseBox()
 	sides := c.set.SideNames()
 	d := &drawing.Drawing{
-		View: "base", Name: BaseSheet, Title: "base sheet",
+		View: "base", Name: BaseSheet, Title: "Base sheet",
 		Hold: "seen from above, upstage at the top: glue each piece onto its footprint",
 		Datum: drawing.Datum{
 			XPlus: sides.Plus, XMinus: sides.Minus, YPlus: "U", YMinus: "D",
@@ -52,10 +54,13 @@ func (c *CardModel) base() *drawing.Drawing {
 	}
 	notes := drawing.Mark{Layer: drawing.Notes, Owner: -1}
 	reg := drawing.Mark{Layer: drawing.Registration, Owner: -1}
+	says := drawing.Mark{Layer: drawing.Notes, Role: drawing.Word, Owner: -1}
 	if box.Min.X <= 0 && box.Max.X >= 0 {
+		d.Texts = append(d.Texts, drawing.Text{Mark: says, At: geom.Point{X: -1, Y: box.Min.Y + 1}, Turn: 90, Height: drawing.Lettering1_8, Text: "centre line"})
 		line(reg, straight(geom.Point{Y: box.Min.Y}, geom.Point{Y: box.Max.Y}), drawing.LongDashDot, drawing.NarrowLine)
 	}
 	if box.Min.Y <= 0 && box.Max.Y >= 0 {
+		d.Texts = append(d.Texts, drawing.Text{Mark: says, At: geom.Point{X: box.Min.X + 1, Y: 1}, Height: drawing.Lettering1_8, Text: "setting line"})
 		line(reg, straight(geom.Point{X: box.Min.X}, geom.Point{X: box.Max.X}), drawing.LongDashDot, drawing.NarrowLine)
 	}
 	for _, f := range c.Model.Base {
@@ -99,6 +104,9 @@ func (c *CardModel) nameFootprint(d *drawing.Drawing, f develop.Footprint, raise
 	if min(b.W(), b.H()) < small || !largest.Contains(b.Mid()) {
 		t.At, t.Align = geom.Point{X: b.Max.X + 1, Y: b.Mid().Y - drawing.Lettering1_8/2}, drawing.AlignLeft
 		t.Height = drawing.Lettering1_8
+	}
+	if half := lettering.Width(words, t.Height, false)/2 + 1.5; t.Align == drawing.AlignMiddle && math.Abs(t.At.X) < half {
+		t.At.X = half // beside the centre line
 	}
 	d.Texts = append(d.Texts, t)
 }

@@ -36,12 +36,15 @@ func (c *CardModel) Book() (*Book, error) {
 		if err != nil {
 			return nil, err
 		}
-		b.table(t.Name, t.Title, laid)
+		b.table(t.Name, listKinds[t.Name], laid)
 	}
 	cover := c.cover(b)
 	b.covers(cover.cover, uprightFrame(frames), cover.words)
 	return b.bind(c.set.Name + ", model"), nil
 }
+
+// listKinds are the document types of the lists.
+var listKinds = map[string]string{"joints": "Joints", "rods": "Rods", "left out": "Left out"}
 
 // uprightFrame prefers the sheet as it is kept.
 func uprightFrame(frames []frame) *frame {
@@ -109,9 +112,12 @@ func (c *CardModel) digest(i int, cut *tiling.CutSheet) [32]byte {
 	for k := range cut.Pieces {
 		p := &cut.Pieces[k]
 		for _, q := range p.Cut {
-			path(drawing.Cut, tiling.CutPen, q)
+			path(drawing.Cut, p.Pen, q)
 		}
 		for _, q := range p.Folds {
+			path(drawing.Fold, q.Pen, q.Path)
+		}
+		for _, q := range p.Bends {
 			path(drawing.Fold, q.Pen, q.Path)
 		}
 		for _, q := range p.Lines {

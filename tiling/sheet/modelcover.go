@@ -3,6 +3,8 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"markout/layout/caution"
 	"markout/layout/develop"
@@ -25,11 +27,14 @@ const mostNotes = 14
 func (c *CardModel) cover(b *binder) modelCover {
 	s := c.set
 	blocks := []tiling.Block{
-		{Heading: "What this is", Lines: append([]string{c.whatItIs()}, b.sheets()...)},
+		{Heading: "What this is", Lines: append([]string{c.whatItIs()}, c.withIt(b)...)},
 		{Heading: "What it takes", Lines: c.whatItTakes()},
 		{Heading: "In this order", Numbered: true, Lines: c.inOrder()},
 		{Heading: "How to read it", Lines: c.howToRead()},
 		{Heading: "Caution", Lines: c.cautions()},
+	}
+	if n := len(c.opt.LeftOut); n > 0 {
+		blocks = append(blocks, tiling.Block{Heading: "Not in this model", Lines: shortened(c.opt.LeftOut)})
 	}
 	if len(c.Model.Notes) > 0 {
 		blocks = append(blocks, tiling.Block{Heading: "Where the model differs", Lines: c.notes()})
@@ -61,6 +66,25 @@ func (c *CardModel) whatItIs() string {
 		words += " The search for a denser placement was ended early."
 	}
 	return words
+}
+
+// withIt says in a line what follows the sheets of card.
+func (c *CardModel) withIt(b *binder) []string {
+	var order []string
+	count := map[string]int{}
+	for i := len(c.Sheets); i < len(b.pages); i++ {
+		t := b.pages[i].entry.Title
+		if count[t]++; count[t] == 1 {
+			order = append(order, t)
+		}
+	}
+	if len(order) == 0 {
+		return nil
+	}
+	for i, t := range order {
+		order[i] = strings.ToLower(t[:1]) + t[1:] + ", " + counted(count[t], "page")
+	}
+	return []string{"With it: " + strings.Join(order, "; ") + "."}
 }
 
 func counted(n int, noun string) string {
@@ -120,7 +144,7 @@ func (c *CardModel) whatItTakes() []string {
 	if c.opt.Board.H > 0 && c.Model.Scale < leastBase {
 		return append(out, "A knife or a saw for this board, a straight edge, glue or tape for this board, a steel rule.")
 	}
-	return append(out, "A knife with fresh blades, a steel rule, a mat, glue for card; spray glue or tape to hold the paper on the card.")
+	return append(out, "A knife, a steel rule, a mat, glue for card; glue or tape for the paper.")
 }
 
 func millimetres(s *set.Set) unit.System {
@@ -140,11 +164,11 @@ func (c *CardModel) has(f func(p *develop.Piece) bool) bool {
 }
 
 func (c *CardModel) inOrder() []string {
-	out := []string{"Print at 100 %, actual size, one-sided. Lay a steel rule along both check bars of every sheet; if one is not true, stop: the pieces would be wrong."}
+	out := []string{"Print at 100 %, one-sided. Lay a steel rule along both check bars of every sheet: if one is not true, stop."}
 	if c.opt.Board.H == 0 {
-		out = append(out, "Fix each sheet on the card that it names. Measure the card first: if it is not as thick as the sheet says, change it in the file and print again, or corners do not close.")
+		out = append(out, "Measure the card. If it is not as thick as its sheet says, change it in the file and print again, or corners do not close. Fix each sheet on its card.")
 	} else {
-		out = append(out, "Measure the board first: if it is not as thick as the sheet says, change it and print again, or corners do not close.")
+		out = append(out, "Measure the board: if it is not as thick as the sheet says, change it and print again, or corners do not close.")
 	}
 	if c.has(func(p *develop.Piece) bool { return p.Grain == develop.Along }) {
 		out = append(out, fmt.Sprintf("Let the card's grain run %s: what is rolled rolls evenly round it, as the arrows say.", c.Sheets[0].grain()))
@@ -163,15 +187,15 @@ func (c *CardModel) inOrder() []string {
 		}
 		return false
 	}) {
-		out = append(out, "Bevel the edges that say an angle: it is measured off square, and the thin line beside an edge is where the bevel begins on the printed face.")
+		out = append(out, "Bevel the edges that say an angle; a thin line shows where the bevel begins.")
 	}
-	out = append(out, "Glue each element's joints in the order of their numbers, J1, J2 …; the list of joints says which pieces and which edges.")
+	out = append(out, "Glue each element in the order J1, J2 …; the list of joints names pieces and edges.")
 	if c.hasBase() {
-		base := "Glue what is made onto its footprint on the base sheet"
+		base := "Glue what is made onto the base sheet."
 		if len(c.Model.Rods) > 0 {
-			base += ", and stand the rods in their holes or on their marks"
+			base = "Glue what is made onto the base sheet; rods stand in holes or on marks."
 		}
-		out = append(out, base+".")
+		out = append(out, base)
 	} else if len(c.Model.Base) > 0 {
 		out = append(out, "There is no base sheet at this scale: mark the floor out with `markout floor`.")
 	}
@@ -182,17 +206,18 @@ func (c *CardModel) howToRead() []string {
 	hidden := len(c.Model.Pieces) == 0 || c.Model.Pieces[0].Hidden
 	var out []string
 	if hidden {
-		out = append(out, "The lines are on the hidden face and drawn opposite-handed, so that no line is seen on the model: what is at the left here is at the right of the seen face.")
+		out = append(out, "The lines are on the hidden face, drawn opposite-handed: none is seen on the model, and what is at the left here is at its right.")
 	} else {
 		out = append(out, "The lines are on the face that is seen.")
 	}
-	out = append(out, "Wide lines are cut. deck-3/5 is piece 3 of the 5 of deck.")
+	out = append(out, "deck-3/5 is piece 3 of the 5 of deck; J3 to 2: mitre 22.5° is its joint 3, to piece 2, bevelled 22.5° off square. In little room letters stand for words, as the foot of the sheet says.")
+	if c.has(narrow) {
+		out = append(out, "Strips under 2 mm are drawn with thin lines.")
+	}
 	if c.has(func(p *develop.Piece) bool { return len(p.Folds)+len(p.Relief) > 0 }) {
 		out = append(out, "A half-cut goes half through the card. Half-cut front (dashed) is cut on the printed face, half-cut back (dashes and dots) on the other: prick its ends through. It opens as the card folds away from it.")
 	}
-	return append(out,
-		"J3 to 2: mitre 22.5° says: joint 3, this edge joins piece 2, mitred, its bevel 22.5° off square. In little room the letters at the foot of the sheet stand for the words.",
-		"What runs through keeps its full length; what is captive is shorter by the thickness of the card. A dotted line is where the inner face of another piece comes.")
+	return append(out, "A glue line is where the inner face of another piece comes.")
 }
 
 func (c *CardModel) notes() []string {
@@ -203,11 +228,15 @@ func (c *CardModel) notes() []string {
 			out = append(out, l)
 		}
 	}
-	if len(out) > mostNotes {
-		more := len(out) - mostNotes
-		out = append(out[:mostNotes], fmt.Sprintf("… and %d more.", more))
+	return shortened(out)
+}
+
+// shortened cuts a long list of lines and says how many it had.
+func shortened(lines []string) []string {
+	if len(lines) <= mostNotes {
+		return lines
 	}
-	return out
+	return append(slices.Clone(lines[:mostNotes]), fmt.Sprintf("… and %d more.", len(lines)-mostNotes))
 }
 
 // Weights in kilograms from which a published filter for lifting with both hands, at elbow height and close to the body,
@@ -224,7 +253,7 @@ const (
 )
 
 func (c *CardModel) cautions() []string {
-	out := []string{"Knives and fresh blades cut hands: who cuts has been shown how, and keeps the other hand out of the blade's way."}
+	out := []string{"Blades cut hands: who cuts has been shown how, and keeps the other hand clear."}
 	boards := false
 	for i := range c.Sheets {
 		s := &c.Sheets[i]

@@ -169,18 +169,8 @@ func thinBar(c *tiling.Content, at geom.Point, length float64, upright bool) {
 // mountBoard finds room for the plate and for the bars on the open card, otherwise within a piece, clear of its lines.
 func (c *CardModel) mountBoard(out *tiling.CutSheet, g *ground, i int) {
 	s := &c.Sheets[i]
-	order := []int32{openCard}
-	largest, most := int32(0), 0.0
-	for k, l := range s.Places {
-		if a := c.Model.Pieces[l.Piece].Outline.Area(); a > most {
-			largest, most = int32(k+1), a
-		}
-	}
-	if largest > 0 {
-		order = append(order, largest)
-	}
 	find := func(w, h float64) (geom.Point, bool) {
-		for _, who := range order {
+		for _, who := range c.order(s) {
 			if mid, ok := g.room(w, h, who); ok {
 				g.take(tilted{mid, w, h, 0})
 				return mid, true
@@ -204,7 +194,9 @@ func (c *CardModel) mountBoard(out *tiling.CutSheet, g *ground, i int) {
 	lengths, words := c.bars()
 	for _, upright := range [2]bool{false, true} {
 		for _, l := range lengths {
-			w, h := l+4, tiling.BarBreadth+3
+			text := max(f.size.text, drawing.Lettering2_5)
+			breadth := 2*tiling.BarHalf + 1 + text*lettering.Leading
+			w, h := l+4, breadth+3
 			if upright {
 				w, h = h, w
 			}
@@ -215,12 +207,30 @@ func (c *CardModel) mountBoard(out *tiling.CutSheet, g *ground, i int) {
 			if !ok {
 				continue
 			}
-			var own tiling.Content
-			tiling.CheckBar(&own, l, upright, words(l))
-			out.Registration.AddAt(&own, geom.Point{X: mid.X - w/2 + 2, Y: mid.Y - h/2 + 1.5})
+			boardBar(&out.Registration, mid, l, breadth, text, upright, words(l))
 			break
 		}
 	}
+}
+
+// boardBar draws a check bar and its words in the middle of a box.
+func boardBar(c *tiling.Content, mid geom.Point, length, breadth, text float64, upright bool, words string) {
+	t := tilted{mid: mid, w: length, h: breadth}
+	if upright {
+		t.turn = 90
+	}
+	s, co := geom.SincosDeg(t.turn)
+	at := func(x, y float64) geom.Point { return geom.Point{X: mid.X + x*co - y*s, Y: mid.Y + x*s + y*co} }
+	y := -breadth/2 + tiling.BarHalf
+	for _, l := range [3][4]float64{
+		{-length / 2, y, length / 2, y},
+		{-length / 2, y - tiling.BarHalf, -length / 2, y + tiling.BarHalf},
+		{length / 2, y - tiling.BarHalf, length / 2, y + tiling.BarHalf},
+	} {
+		c.Polyline(nil, tiling.Thin, false, at(l[0], l[1]), at(l[2], l[3]))
+	}
+	w := lettering.Width(words, text, false)
+	c.Texts = append(c.Texts, tiling.Text{At: at(-w/2, y+1+text*lettering.Descent), Turn: t.turn, Height: text, Text: words})
 }
 
 // plate writes a board's words, its lower left corner at at, and returns their size.
@@ -305,28 +315,41 @@ func (f *footing) draw(c *tiling.Content, w sheetWords) {
 	}
 }
 
-// listUnsaid writes on the open card what could not be written on the pieces; where there is no room, the list of joints says it.
+// listUnsaid writes beside the pieces what could not be written on them; where there is no room either, the list of joints says it.
 func (c *CardModel) listUnsaid(out *tiling.CutSheet, g *ground, s *CardSheet, unsaid []string) {
 	if c.opt.Board.H == 0 {
 		g.block(s.Area)
 	}
 	letters := c.lettersOn(s).joints
-	for _, h := range [2]float64{letters[0], letters[len(letters)-1]} {
-		for _, width := range [...]float64{60 * h, 35 * h, 22 * h} {
-			var lines []string
-			for _, l := range append([]string{"No room on the pieces:"}, unsaid...) {
-				lines = append(lines, lettering.Wrap(l, h, false, width)...)
+	for _, who := range c.order(s) {
+		for _, h := range [2]float64{letters[0], letters[len(letters)-1]} {
+			for _, width := range [...]float64{60 * h, 35 * h, 22 * h} {
+				var lines []string
+				for _, l := range append([]string{"No room on the pieces:"}, unsaid...) {
+					lines = append(lines, lettering.Wrap(l, h, false, width)...)
+				}
+				w, tall := tiling.Widest(h, false, lines...)+1, float64(len(lines))*h*lettering.Leading+1
+				mid, ok := g.room(w, tall, who)
+				if !ok {
+					continue
+				}
+				out.Notes.WriteLines(mid.X-w/2+0.5, mid.Y+tall/2-0.5-0.3*h, h, false, lines)
+				g.take(tilted{mid, w, tall, 0})
+				return
 			}
-			w, tall := tiling.Widest(h, false, lines...)+1, float64(len(lines))*h*lettering.Leading+1
-			mid, ok := g.room(w, tall, openCard)
-			if !ok {
-				continue
-			}
-			out.Notes.WriteLines(mid.X-w/2+0.5, mid.Y+tall/2-0.5-0.3*h, h, false, lines)
-			g.take(tilted{mid, w, tall, 0})
-			return
 		}
 	}
+}
+
+// order is where words that belong to no piece find room: on the open card, otherwise in the largest piece, clear of its lines.
+func (c *CardModel) order(s *CardSheet) []int32 {
+	largest, most := int32(0), 0.0
+	for k, l := range s.Places {
+		if a := c.Model.Pieces[l.Piece].Outline.Area(); a > most {
+			largest, most = int32(k+1), a
+		}
+	}
+	return []int32{openCard, largest}
 }
 
 // block takes everything outside a box.

@@ -19,8 +19,9 @@ type ground struct {
 
 const (
 	openCard  = 0  // no piece
-	takenCard = -1 // a line, or lettering
+	takenCard = -1 // a line
 	thinCard  = -2 // a thin line within a piece, that a tick may cross
+	wordCard  = -3 // lettering
 )
 
 // groundCells bounds the squares of a ground.
@@ -167,7 +168,32 @@ func (g *ground) free(t tilted, who int32) bool {
 
 // take keeps everything else out of the box.
 func (g *ground) take(t tilted) {
-	g.each(t, func(c *int32) bool { *c = takenCard; return true })
+	g.each(t, func(c *int32) bool { *c = wordCard; return true })
+}
+
+// besides returns the parts of a straight line that run beside lettering.
+func (g *ground) besides(a, b geom.Point) [][2]geom.Point {
+	n := max(1, int(math.Ceil(a.Dist(b)/(g.cell*0.5))))
+	var out [][2]geom.Point
+	from := -1
+	for s := 0; s <= n+1; s++ {
+		free := false
+		if s <= n {
+			p := a.Lerp(b, float64(s)/float64(n))
+			i, k := int(math.Floor((p.X-g.box.Min.X)/g.cell)), int(math.Floor((p.Y-g.box.Min.Y)/g.cell))
+			free = i < 0 || k < 0 || i >= g.w || k >= g.h || g.who[k*g.w+i] != wordCard
+		}
+		switch {
+		case free && from < 0:
+			from = s
+		case !free && from >= 0:
+			if s-1 > from {
+				out = append(out, [2]geom.Point{a.Lerp(b, float64(from)/float64(n)), a.Lerp(b, float64(s-1)/float64(n))})
+			}
+			from = -1
+		}
+	}
+	return out
 }
 
 // clear reports whether a line from a to b crosses nothing of the piece's; its last so many millimetres may.
@@ -192,13 +218,14 @@ func (g *ground) clear(a, b geom.Point, who int32, but float64) bool {
 func (g *ground) room(w, h float64, who int32) (geom.Point, bool) {
 	// Runs of free squares to the right of each, row by row, and how many rows stand on one another.
 	nx, ny := int(math.Ceil(w/g.cell)), int(math.Ceil(h/g.cell))
-	if nx > g.w || ny > g.h {
+	wide, high := int(g.box.W()/g.cell), int(g.box.H()/g.cell) // whole squares
+	if nx > wide || ny > high {
 		return geom.Point{}, false
 	}
-	tall := make([]int, g.w) // rows free below and at this one
-	for k := range g.h {
+	tall := make([]int, wide) // rows free below and at this one
+	for k := range high {
 		run := 0
-		for i := range g.w {
+		for i := range wide {
 			if g.who[k*g.w+i] == who {
 				tall[i]++
 			} else {

@@ -40,10 +40,7 @@ func lettersFor(b Board) lettersOf {
 }
 
 // around is the room about a line of lettering, as a share of its height, and millimetres of air.
-const (
-	textAir  = 0.2
-	joinedBy = 3.0 // how far from an edge what is said of it may stand, in heights of its lettering
-)
+const textAir = 0.2
 
 // textBox is the box that lettering of a height keeps, its air about it.
 func textBox(width, height float64) (w, h float64) {
@@ -186,30 +183,37 @@ func (g *ground) places(box geom.Rect, who int32) []geom.Point {
 	return out
 }
 
-// edgeShares are where along a line what is said of it is tried.
-var edgeShares = [...]float64{0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9}
+// edgeShares are where along a line what is said of it is tried, edgeOffs how far from it in heights of the lettering; the finer
+// ones for the shortest form, which is to find room wherever there is any.
+var (
+	edgeShares = []float64{0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9}
+	edgeOffs   = []float64{0, 0.5, 1, 2, 3}
+	fineShares = []float64{0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75, 0.2, 0.8, 0.15, 0.85, 0.1, 0.9, 0.05, 0.95}
+	fineOffs   = []float64{0, 0.25, 0.5, 0.75, 1, 1.5, 2, 2.5, 3, 4, 5, 6}
+)
 
 // putEdge says something along a line of a piece; false where there is no room for any form of it.
 func (g *ground) putEdge(c *tiling.Content, line []geom.Point, forms []string, who int32, heights []float64) bool {
 	for _, form := range forms {
 		for _, h := range heights {
-			if g.putForm(c, line, form, h, who) {
+			if g.putForm(c, line, form, h, who, edgeOffs, edgeShares) {
 				return true
 			}
 		}
 	}
-	return false
+	return g.putForm(c, line, forms[len(forms)-1], heights[len(heights)-1], who, fineOffs, fineShares)
 }
 
 // putForm says something beside a line, along it or else square to it, in lettering of a height.
-func (g *ground) putForm(c *tiling.Content, line []geom.Point, form string, height float64, who int32) bool {
+func (g *ground) putForm(c *tiling.Content, line []geom.Point, form string, height float64, who int32, offs, shares []float64) bool {
 	width := lettering.Width(form, height, false)
 	w, h := textBox(width, height)
 	long := polyLength(line)
 	least := lineClear + 1.5*g.cell
 	for _, across := range [2]bool{false, true} {
-		for _, off := range [...]float64{least, least + 0.5*height, least + height, least + 2*height, least + joinedBy*height} {
-			for _, share := range edgeShares {
+		for _, far := range offs {
+			off := least + far*height
+			for _, share := range shares {
 				if !across && long*min(share, 1-share)*2 < w*0.7 || across && long < h*0.6 {
 					continue
 				}

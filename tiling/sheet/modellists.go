@@ -13,7 +13,7 @@ import (
 
 // jointList lists the joints of each element in the order of making. Copies are made alike, so that the first serves for all.
 func (c *CardModel) jointList() *table.Table {
-	t := &table.Table{Name: "joints", Title: "Joints, in the order of making", Columns: []table.Column{
+	t := &table.Table{Name: "joints", Title: "Joints in order of making", Columns: []table.Column{
 		{Name: "element", Heading: "Element"}, {Name: "joint", Heading: "Joint"},
 		{Name: "first", Heading: "Piece"}, {Name: "first_edge", Heading: "Its edge, as drawn"},
 		{Name: "second", Heading: "To piece"}, {Name: "second_edge", Heading: "Its edge, as drawn"},
@@ -166,7 +166,7 @@ func (c *CardModel) rodList() *table.Table {
 
 // smallList lists what is too small to cut at this scale.
 func (c *CardModel) smallList() *table.Table {
-	t := &table.Table{Name: "left out", Title: "Too small to cut at this scale, left out", Columns: []table.Column{
+	t := &table.Table{Name: "left out", Title: "Too small to cut, left out", Columns: []table.Column{
 		{Name: "element", Heading: "Element"}, {Name: "what", Heading: "What"},
 		{Name: "size", Heading: "Its size here (mm)", Decimals: 2}, {Name: "full", Heading: "Full size"},
 	}}

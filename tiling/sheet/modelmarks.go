@@ -27,6 +27,9 @@ var treatments = []struct {
 	{develop.Stands, "U", "stands under"},
 	{develop.Tabbed, "B", "tab"},
 	{develop.Laid, "L", "laid on"},
+	{develop.Backed, "S", "strip behind"},
+	{develop.Edged, "E", "edge to edge"},
+	{develop.Lapped, "P", "lap"},
 	{develop.Open, "O", "open"},
 }
 

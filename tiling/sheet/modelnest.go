@@ -72,22 +72,23 @@ func inches(mm float64) string {
 
 // bed is a sheet and where on it pieces may lie.
 type bed struct {
-	size tiling.Size
-	area geom.Rect
-	lo   geom.Point // of the bands of paper
-	roll bool
-	name string
-	big  lettersOf
+	size  tiling.Size
+	area  geom.Rect
+	lo    geom.Point // of the bands of paper
+	roll  bool
+	board bool
+	name  string
+	big   lettersOf
 }
 
-// groundOf works out the sheet that pieces are laid on: the board from edge to edge, or the paper inside its margins and beside
+// bedOf works out the sheet that pieces are laid on: the board from edge to edge, or the paper inside its margins and beside
 // the bands for its check bar and its words.
-func groundOf(opt ModelOptions) (bed, error) {
+func bedOf(opt ModelOptions) (bed, error) {
 	if opt.Board.H > 0 {
 		b := opt.Board
 		return bed{
 			size: tiling.Size{W: b.W, H: b.H}, area: geom.Rect{Max: geom.Point{X: b.W, Y: b.H}},
-			roll: b.Roll, name: b.Name, big: lettersFor(b),
+			roll: b.Roll, board: true, name: b.Name, big: lettersFor(b),
 		}, nil
 	}
 	p, m := opt.Paper, opt.Margins
@@ -106,6 +107,36 @@ func groundOf(opt ModelOptions) (bed, error) {
 		return bed{}, fmt.Errorf("%s inside its margins has no room for pieces", p.Name)
 	}
 	return bed{size: tiling.Size{W: p.W, H: p.H}, area: area, lo: lo, name: p.Name + " " + paper.Lie(p.W, p.H), big: paperLetters}, nil
+}
+
+// reach is how far beyond its area pieces and the gap about them may go: on paper what is laid may touch the edge of the area, which
+// is not the paper's.
+func (b bed) reach(gap float64) float64 {
+	if b.board {
+		return 0
+	}
+	return gap
+}
+
+// room is the size of the sheet that pieces keep the gap to the edge of.
+func (b bed) room(gap float64) geom.Point {
+	d := 2 * b.reach(gap)
+	w := b.area.W() + d
+	if b.roll {
+		w = paper.Longest
+	}
+	return geom.Point{X: w, Y: b.area.H() + d}
+}
+
+// withTurns returns the model with every piece allowed just these turns.
+func withTurns(m *develop.Model, turns []float64) *develop.Model {
+	own := *m
+	own.Pieces = slices.Clone(m.Pieces)
+	for i := range own.Pieces {
+		own.Pieces[i].Lie = set.Lie{Turns: turns}
+		own.Pieces[i].Grain = develop.Free
+	}
+	return &own
 }
 
 const (
@@ -138,15 +169,8 @@ func (c *CardModel) layCard(ctx context.Context, k stockKind, g bed, list *diag.
 		kinds[n].Count++
 		members[n] = append(members[n], i)
 	}
-	// On paper what is laid may touch the edge of its area, which is not the paper's.
-	reach := 0.0
-	if c.opt.Board.H == 0 {
-		reach = c.opt.Gap
-	}
-	sheet := nest.Sheet{Name: g.name, Width: g.area.W() + 2*reach, Height: g.area.H() + 2*reach, Roll: g.roll}
-	if g.roll {
-		sheet.Width = paper.Longest
-	}
+	reach, room := g.reach(c.opt.Gap), g.room(c.opt.Gap)
+	sheet := nest.Sheet{Name: g.name, Width: room.X, Height: room.Y, Roll: g.roll}
 	plan, err := nest.Nest(ctx, kinds, []nest.Sheet{sheet}, nest.Options{
 		Gap: c.opt.Gap, Effort: c.opt.Effort, Stop: c.opt.Stop, Progress: c.opt.Progress,
 	})
@@ -190,9 +214,6 @@ var quarters = []float64{0, 90, 180, 270}
 
 // turnsOf returns the turns at which a piece may lie. The card's grain runs along the sheet's longer side.
 func (c *CardModel) turnsOf(p *develop.Piece, g bed) []float64 {
-	if c.opt.Turns != nil {
-		return c.opt.Turns
-	}
 	along := []float64{0, 180} // the piece's x along the grain
 	across := []float64{90, 270}
 	if grainUp(g) {
@@ -201,13 +222,12 @@ func (c *CardModel) turnsOf(p *develop.Piece, g bed) []float64 {
 	if p.Grain == develop.Along { // its own y
 		return across
 	}
-	lie := c.lieOf(p.Element)
 	switch {
-	case lie.Turns != nil:
-		return lie.Turns
-	case lie.Grain == set.GrainAlong:
+	case p.Lie.Turns != nil:
+		return p.Lie.Turns
+	case p.Lie.Grain == set.GrainAlong:
 		return along
-	case lie.Grain == set.GrainAcross:
+	case p.Lie.Grain == set.GrainAcross:
 		return across
 	}
 	return quarters
@@ -222,13 +242,6 @@ func (c *CardModel) elementNamed(copyName string) *set.Element {
 	return c.set.Find(name)
 }
 
-func (c *CardModel) lieOf(copyName string) set.Lie {
-	if e := c.elementNamed(copyName); e != nil {
-		return e.Lie
-	}
-	return set.Lie{}
-}
-
 // unfit says that a piece fits no sheet, and what would hold it.
 func (c *CardModel) unfit(piece int, g bed, list *diag.List) {
 	p := &c.Model.Pieces[piece]
@@ -240,16 +253,12 @@ func (c *CardModel) unfit(piece int, g bed, list *diag.List) {
 		}
 		return unit.FormatNumber(w, 0.1) + " x " + unit.FormatNumber(h, 0.1) + " mm"
 	}
-	span := c.set.Span
-	if e := c.elementNamed(p.Element); e != nil {
-		span = e.NameSpan
-	}
 	message := fmt.Sprintf("%s, %s, is %s; a sheet of %s holds %s", p.Label(), p.Name, measure(b.W(), b.H()), g.name, measure(g.area.W(), g.area.H()))
 	if would := c.holds(b); would != "" {
-		list.Hintf(span, message, "%s would hold it", would)
+		list.Hintf(p.Span, message, "%s would hold it", would)
 		return
 	}
-	list.Errorf(span, "%s", message)
+	list.Errorf(p.Span, "%s", message)
 }
 
 // larger are the sheets that are offered where a piece is too large.
@@ -269,7 +278,7 @@ func (c *CardModel) holds(b geom.Rect) string {
 		}
 		opt := c.opt
 		opt.Paper, opt.Board = p, Board{}
-		g, err := groundOf(opt)
+		g, err := bedOf(opt)
 		if err != nil {
 			continue
 		}

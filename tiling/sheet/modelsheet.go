@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"markout/layout/develop"
@@ -63,7 +62,13 @@ func bevelLine(p *develop.Piece, e develop.Edge) *geom.Path {
 	return insideRun(p.Outline, offsetLine(line, d))
 }
 
-// CutSheet draws sheet i, counted from 0, piece by piece; title furniture is not on it. What could not be said on a piece
+// narrow reports whether a piece is no wider than three wide lines.
+func narrow(p *develop.Piece) bool {
+	b := p.Outline.Bounds()
+	return min(b.W(), b.H()) < 3*drawing.WideLine
+}
+
+// cutSheet draws sheet i, counted from 0, piece by piece; title furniture is not on it. What could not be said on a piece
 // stands in a list beside the pieces where there is room.
 func (c *CardModel) cutSheet(i int) *tiling.CutSheet {
 	s := &c.Sheets[i]
@@ -88,6 +93,14 @@ func (c *CardModel) cutSheet(i int) *tiling.CutSheet {
 			unsaid = append(unsaid, c.letter(&out.Pieces[k].Notes, g, p, l, int32(k+1), letters)...)
 		}
 	}
+	for k := range out.Pieces {
+		p := &out.Pieces[k]
+		for _, l := range p.Bends {
+			for _, run := range g.besides(l.Path.Start(), l.Path.End()) {
+				p.Shown = append(p.Shown, tiling.PathLine{Path: straight(run[0], run[1]), Pen: l.Pen})
+			}
+		}
+	}
 	c.mount(out, g, i, unsaid)
 	return out
 }
@@ -106,7 +119,10 @@ func (c *CardModel) drawPiece(out *tiling.CutPiece, g *ground, l Laid) {
 	p := &c.Model.Pieces[l.Piece]
 	m := l.move()
 	r := p.Outline.Transform(m)
-	out.Name = p.Label()
+	out.Name, out.Pen = p.Label(), tiling.CutPen
+	if narrow(p) {
+		out.Pen = tiling.FineCutPen
+	}
 	out.Cut = append([]*geom.Path{r.Outer}, r.Holes...)
 	for _, q := range c.linesOf(p) {
 		q.Path = q.Path.Transform(m)
@@ -119,7 +135,7 @@ func (c *CardModel) drawPiece(out *tiling.CutPiece, g *ground, l Laid) {
 		}
 	}
 	for _, f := range p.Relief {
-		out.Folds = append(out.Folds, tiling.PathLine{Path: straight(f.Line.From, f.Line.To).Transform(m), Pen: halfCutPen(f.Front)})
+		out.Bends = append(out.Bends, tiling.PathLine{Path: straight(f.Line.From, f.Line.To).Transform(m), Pen: halfCutPen(f.Front)})
 	}
 	for _, k := range c.jointsAt[l.Piece] {
 		j := &c.Model.Joints[k.joint]
@@ -221,13 +237,10 @@ func (g *ground) putGrain(c *tiling.Content, who int32, box geom.Rect, dir float
 	}
 }
 
-// turnsRight is used to tell how a sheet's grain runs.
+// grain says how a sheet's grain runs.
 func (s *CardSheet) grain() string {
 	if s.Size.H > s.Size.W {
 		return "up the sheet"
 	}
 	return "along the sheet"
 }
-
-// round3 keeps numbers in records short.
-func round3(x float64) float64 { return math.Round(x*1000) / 1000 }

@@ -6,17 +6,23 @@ import (
 	"fmt"
 	"path/filepath"
 	"runtime"
+	"strings"
 
 	"github.com/spf13/cobra"
 
+	"markout/layout/develop"
+	"markout/layout/diag"
 	"markout/layout/rules"
+	"markout/layout/set"
 	"markout/layout/setout"
 	"markout/render/issue"
+	"markout/tiling/sheet"
 )
 
 type issueOptions struct {
 	templateOptions
 	floorPaper string
+	modelPaper string
 }
 
 func newIssue(a *app) *cobra.Command {
@@ -24,8 +30,8 @@ func newIssue(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "issue SET",
 		Short: "Everything for one set, in one folder with its register",
-		Long: `Write the issue folder: the floor plan and tape table, the full-size paper, the register, the cautions, a page to
-open on a phone, and the texts it was made from. The folder is named after the file and the issue letter. It never
+		Long: `Write the issue folder: the floor plan and tape table, the full-size paper, the card model's sheets where the set gives a scale
+and its card, the register, the cautions, a page to open on a phone, and the texts it was made from. The folder is named after the file and the issue letter. It never
 overwrites a folder that markout did not make, nor an issue of another letter.`,
 		Example: `  markout issue kiosk.markout --yes
   markout issue kiosk.markout --with front.risers=4 --yes    # a trial: kiosk-trial`,
@@ -37,6 +43,7 @@ overwrites a folder that markout did not make, nor an issue of another letter.`,
 	cmd.Flags().Lookup("output").Usage = "write into this `FOLDER`"
 	cmd.Flags().Lookup("paper").Usage = "`PAPER` of the full-size paper: A4, A3 …, \"roll 610|914|1067\", or WxH in millimetres"
 	cmd.Flags().StringVar(&o.floorPaper, "floor-paper", "", "`PAPER` of the plan and the tape table")
+	cmd.Flags().StringVar(&o.modelPaper, "model-paper", "", "`PAPER` of the card model's sheets")
 	cmd.Flags().StringVar(&o.lap, "lap", "", "how far a page lies over the next: a `LENGTH`, 10 mm unless given; 0 for butt edges")
 	return cmd
 }
@@ -64,6 +71,15 @@ func (o *issueOptions) issue(ctx context.Context, a *app, file string) error {
 		in.Grids = plan.Grids()
 		pages, words = pages+plan.Count(), plan.Words()
 	}
+	model, err := o.card(ctx, a, s)
+	if err != nil {
+		return err
+	}
+	if model != nil {
+		in.Books = append(in.Books, issue.Book{File: "model.pdf", Doc: model.Document, Entries: model.Entries})
+		in.Nests = model.nests
+		pages, words = pages+model.Document.Pages, strings.TrimSuffix(words, ".")+fmt.Sprintf(". The card model takes %s.", plural(model.Document.Pages, "page"))
+	}
 	if err := a.confirm(pages, words, o.yes); err != nil {
 		return err
 	}
@@ -86,4 +102,56 @@ func (o *issueOptions) issue(ctx context.Context, a *app, file string) error {
 		fmt.Fprintf(a.Out, "%s: %s, %s; open %s\n", place, plural(res.Pages, "sheet"), plural(len(in.Cautions), "caution"), filepath.Join(place, "index.html"))
 	}
 	return nil
+}
+
+// cardBook is the card model's document, and where its pieces lie.
+type cardBook struct {
+	*sheet.Book
+	nests []sheet.SheetRecord
+}
+
+// card makes the card model of a set that gives a scale and its card; nil for one that does not. An element that cannot be
+// made of its card is left out of the model, not the model of the issue: the sheets and the terminal say so.
+func (o *issueOptions) card(ctx context.Context, a *app, s *set.Set) (*cardBook, error) {
+	if s.Scale == 0 || len(s.Cards) == 0 {
+		return nil, nil
+	}
+	var flags modelFlags
+	opt, dev, err := flags.options(s, &drawOptions{paper: o.modelPaper})
+	if err != nil {
+		return nil, err
+	}
+	m, list := develop.Develop(s, dev)
+	if len(m.Pieces) == 0 {
+		return nil, a.leftOut(list)
+	}
+	for _, d := range list.Sorted() {
+		opt.LeftOut = append(opt.LeftOut, d.Message)
+	}
+	tell, end := a.progress("nesting")
+	opt.Progress = tell
+	laid, unlaid, err := sheet.LayModel(ctx, s, m, opt)
+	end()
+	switch {
+	case ctx.Err() != nil:
+		return nil, ctx.Err()
+	case err != nil:
+		return nil, refusal{err}
+	case unlaid.HasErrors():
+		return nil, a.leftOut(unlaid)
+	}
+	book, err := laid.Book()
+	if err != nil {
+		return nil, refusal{err}
+	}
+	return &cardBook{book, laid.Record()}, a.leftOut(list)
+}
+
+// leftOut says what is left out of the card model.
+func (a *app) leftOut(list *diag.List) error {
+	if !list.HasErrors() {
+		return nil
+	}
+	fmt.Fprintln(a.Err, "markout: left out of the card model:")
+	return list.Print(a.Err, errorsPrinted)
 }

@@ -139,8 +139,11 @@ func (o *modelFlags) lay(ctx context.Context, a *app, s *set.Set, draw *drawOpti
 		return nil, fmt.Errorf("%s has nothing to make a model of", s.Name)
 	}
 	laid, list, err := sheet.LayModel(ctx, s, m, opt)
-	if err != nil {
-		return nil, err
+	switch {
+	case ctx.Err() != nil:
+		return nil, ctx.Err()
+	case err != nil: // the paper, the gap or the turns asked for
+		return nil, refusal{err}
 	}
 	if list.HasErrors() {
 		return nil, a.errors(list)
