@@ -53,6 +53,9 @@ func curvedClosing(f *set.Flat, scale, card float64) closing {
 		if s.Kind == geom.Arc {
 			r := s.RX - math.Copysign(d, d*s.Sweep)
 			share = math.Abs(s.RX*s.RX-r*r) / 2 / s.RX
+			if card <= 0.6 { // edges of strips go straight from tab to tab
+				c.loose += 2 * 0.02 * s.Length() / scale
+			}
 			// A chord as long as the card is thick; two ends and two jambs an opening have two each.
 			c.loose += float64(8+8*len(f.Openings)) * card * card * card / 12 / (min(r, s.RX) / scale)
 		}

@@ -172,7 +172,7 @@ func (c *curved) glue(s skin, line course, plate, end int, z float64) error {
 		}
 		c.k.join(c.captive(), side(w.piece, on, c.t), side(plate, off, 0))
 		if c.prism.fold {
-			c.k.capTabs(plate, off, len(c.k.joints), c.t)
+			c.k.capTabs(plate, off, len(c.k.joints))
 		}
 	}
 	return nil
@@ -208,6 +208,8 @@ func (c *curved) jamb(skins [2]skin, name string, line course, atStart bool, lo,
 	if atStart {
 		skins[0], skins[1] = skins[1], skins[0]
 	}
+	var ends [2]float64 // where it is cut, at the face that reaches further
+	ends[0], ends[1] = w.box()
 	for edge, s := range skins {
 		x := w.outer[edge]
 		q := w.spans[0].at(x, 0)
@@ -219,7 +221,7 @@ func (c *curved) jamb(skins [2]skin, name string, line course, atStart bool, lo,
 			along := []geom.Point{{X: x, Y: lo}, {X: x, Y: hi}}
 			c.k.join(c.captive(), side(on.piece, []geom.Point{{X: y, Y: lo}, {X: y, Y: hi}}, c.t), side(w.piece, along, 0))
 			if c.prism.fold {
-				c.k.capTabs(w.piece, along, len(c.k.joints), c.t)
+				c.k.capTabs(w.piece, []geom.Point{{X: ends[edge], Y: lo}, {X: ends[edge], Y: hi}}, len(c.k.joints))
 			}
 		}
 	}

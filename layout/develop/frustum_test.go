@@ -51,6 +51,15 @@ func TestFrustum(t *testing.T) {
 			require.InDelta(t, row.area, got.Area, 5e-7)
 		}
 	}
+	// The same place, a spout of 3 1/8 and 2 1/2 with a slant of 7.5, by the general rule x = rH/(R − r), y = x + H, angle
+	// 2π(R − r)/H (scribd.com 836463957): 30, 37.5 and 15°.
+	f, err = develop.NewFrustum(3.125, 2.5, math.Sqrt(7.5*7.5-0.3125*0.3125))
+	require.NoError(t, err)
+	require.InDelta(t, 7.5, f.Slant, 1e-9)
+	require.InDelta(t, 30, f.Inner, 1e-9)
+	require.InDelta(t, 37.5, f.Outer, 1e-9)
+	require.InDelta(t, 15, f.Sector, 1e-9)
+	require.InDelta(t, math.Pi*2.8125*7.5, f.Area, 1e-9)
 	// chestofbooks.com, rule for striking out a cone: the sector is 60° when the slant is 6 times the base radius.
 	f, err = develop.NewFrustum(2, 0, math.Sqrt(35))
 	require.NoError(t, err)

@@ -245,7 +245,7 @@ func (k *work) capJoint(p *prism, l *loop, w *wall, plate, end int, t float64) {
 	switch {
 	case !p.fold:
 	case kind == captive:
-		k.capTabs(plate, off, len(k.joints), t)
+		k.capTabs(plate, off, len(k.joints))
 	default:
 		k.wallTabs(w, end, len(k.joints), t)
 	}

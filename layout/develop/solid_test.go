@@ -79,28 +79,27 @@ func fine(p *develop.Piece) float64 {
 // untabbed returns the outline's corners without its tabs.
 func untabbed(p *develop.Piece) []geom.Point {
 	pts := p.Outline.Outer.Flatten(fine(p), nil)
-	for _, tab := range p.Tabs {
-		n := len(pts)
+	n := len(pts)
+	tab := make([]bool, n)
+	for _, t := range p.Tabs {
+		from, to := t.Base.From, t.Base.To
+		if p.Hidden {
+			from, to = to, from // it runs as the outline does seen from outside
+		}
 		for i := range pts {
-			a, b := pts[i], pts[(i+3)%n]
-			from, to := tab.Base.From, tab.Base.To
-			if p.Hidden {
-				from, to = to, from // it runs as the outline does seen from outside
-			}
-			if a.Near(from) && b.Near(to) {
-				drop := map[int]bool{(i + 1) % n: true, (i + 2) % n: true}
-				var kept []geom.Point
-				for k, q := range pts {
-					if !drop[k] {
-						kept = append(kept, q)
-					}
-				}
-				pts = kept
+			if pts[i].Near(from) && pts[(i+3)%n].Near(to) {
+				tab[(i+1)%n], tab[(i+2)%n] = true, true
 				break
 			}
 		}
 	}
-	return pts
+	var kept []geom.Point
+	for i, q := range pts {
+		if !tab[i] {
+			kept = append(kept, q)
+		}
+	}
+	return kept
 }
 
 func isTab(p *develop.Piece, l develop.Line) bool {

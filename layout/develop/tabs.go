@@ -7,10 +7,26 @@ import (
 )
 
 const (
-	tabDeep  = 5.0 // millimetres that a tab reaches (common practice, no source)
-	tabLeast = 1.5 // a shallower or narrower one holds nothing and is left out
-	tooth    = 4.0 // millimetres of a curved edge to a tab
+	tabDeep               = 5.0       // millimetres that a tab reaches (common practice, no source)
+	tabLeast              = 1.5       // a shallower or narrower one holds nothing and is left out
+	toothLeast, toothMost = 3.0, 15.0 // millimetres of a curved edge to a tab
+	// How far the straight fold of a tab may lie off a curve that is cut, and off one that is rolled and bends with it.
+	offCut, offRolled = 0.02, 0.05
+	toothGap          = 0.15 // what is left open between tabs on a curved edge
 )
+
+// teeth returns how many tabs stand on a curved edge of that length and radius, each no further off it than off (a chord l
+// long is l²/8r off), and how far the ends of each slant in: enough not to lie on one another where they come closer
+// together than their feet, which d deep they do by d/r.
+func teeth(long, r, off, d float64, closer bool) (n int, slant float64) {
+	l := min(toothMost, max(toothLeast, math.Sqrt(8*r*off)))
+	n = max(1, int(math.Ceil(long/l-1e-6)))
+	slant = toothGap / 2
+	if closer {
+		slant += long / float64(n) * d / (2 * r)
+	}
+	return n, slant
+}
 
 // trapezoid is a tab on the base from a to b, on the right of the way from a to b, d deep, its ends slanting in by
 // ea and eb. ok is false where there is no room for one.
@@ -41,30 +57,28 @@ func slant(d, angle float64) float64 {
 func (k *work) wallTabs(w *wall, end, joint int, t float64) {
 	d := &k.drafts[w.piece]
 	y, deep := w.v[end], k.tabDepth
-	var bases [][2]float64
-	var angles [][2]float64 // of the corners at the ends of each
+	var bases, slants [][2]float64
 	for i := range w.spans {
 		from, to := w.outerOf(i)
-		if w.spans[i].seg.Kind == geom.Arc {
-			n := max(1, int(math.Round((to-from)/tooth)))
+		if s := &w.spans[i]; s.seg.Kind == geom.Arc {
+			n, in := teeth(to-from, s.seg.RX, offRolled, deep, s.hand() > 0)
 			for c := range n {
 				a, b := from+(to-from)*float64(c)/float64(n), from+(to-from)*float64(c+1)/float64(n)
-				bases = append(bases, [2]float64{a, b})
-				angles = append(angles, [2]float64{math.Pi * 0.9, math.Pi * 0.9})
+				bases, slants = append(bases, [2]float64{a, b}), append(slants, [2]float64{in, in})
 			}
 			continue
 		}
 		bases = append(bases, [2]float64{from, to})
-		angles = append(angles, [2]float64{w.angle(i, 0), w.angle(i, 1)})
+		slants = append(slants, [2]float64{slant(deep, w.angle(i, 0)), slant(deep, w.angle(i, 1))})
 	}
 	at := func(x float64) geom.Point { return geom.Point{X: x, Y: y} }
 	var cuts []tabCut
 	for i, b := range bases {
-		from, to, ends := at(b[0]), at(b[1]), angles[i]
+		from, to, ends := at(b[0]), at(b[1]), slants[i]
 		if end == 1 {
 			from, to, ends = to, from, [2]float64{ends[1], ends[0]}
 		}
-		pts, ok := trapezoid(from, to, deep, slant(deep, ends[0]), slant(deep, ends[1]))
+		pts, ok := trapezoid(from, to, deep, ends[0], ends[1])
 		if !ok {
 			continue
 		}
@@ -85,28 +99,47 @@ func (w *wall) angle(i, end int) float64 {
 	return math.Pi / 2
 }
 
-// capTabs puts tabs on the straight edges of a cap that stands between walls.
-func (k *work) capTabs(plate int, along []geom.Point, joint int, t float64) {
+// capTabs puts tabs on the edges of a cap that stands between walls, along a glue line. Curved edges become straight from
+// tab to tab.
+func (k *work) capTabs(plate int, along []geom.Point, joint int) {
 	d := &k.drafts[plate]
 	deep := k.tabDepth
-	var cuts []tabCut
-	pts := d.Outline.Outer.Vertices()
-	n := len(pts)
 	if d.Outline.Outer.Area() < 0 {
 		return
 	}
-	for i, a := range pts {
-		b := pts[(i+1)%n]
-		if d.Outline.Outer.Segment(i).Kind != geom.Line || !joined(along, a, b) {
+	p := geom.NewPath(d.Outline.Outer.Start())
+	curved := map[int]float64{} // slant of the tabs on straight runs that stand for curves
+	for _, s := range d.Outline.Outer.Segments() {
+		if s.Kind != geom.Arc || !follows(along, s) {
+			p.Append(s)
 			continue
 		}
-		// What is outside the cap at its two corners.
-		room := func(p, q, r geom.Point) float64 {
-			in, out := q.Sub(p), r.Sub(q)
-			return math.Pi + math.Atan2(in.Cross(out), in.Dot(out))
+		n, in := teeth(s.Length(), s.RX, offCut, deep, s.Sweep < 0)
+		for i := range n {
+			curved[p.Len()] = in
+			p.LineTo(s.Point(float64(i+1) / float64(n)))
 		}
-		ea := slant(deep, room(pts[(i+n-1)%n], a, b))
-		eb := slant(deep, room(a, b, pts[(i+2)%n]))
+	}
+	p.Close()
+	var cuts []tabCut
+	pts := p.Vertices()
+	n := len(pts)
+	for i, a := range pts {
+		b := pts[(i+1)%n]
+		ea, round := curved[i]
+		if !round && (p.Segment(i).Kind != geom.Line || !joined(along, a, b)) {
+			continue
+		}
+		eb := ea
+		if !round {
+			// What is outside the cap at its two corners.
+			room := func(p, q, r geom.Point) float64 {
+				in, out := q.Sub(p), r.Sub(q)
+				return math.Pi + math.Atan2(in.Cross(out), in.Dot(out))
+			}
+			ea = slant(deep, room(pts[(i+n-1)%n], a, b))
+			eb = slant(deep, room(a, b, pts[(i+2)%n]))
+		}
 		tab, ok := trapezoid(a, b, deep, ea, eb)
 		if !ok {
 			continue
@@ -115,7 +148,22 @@ func (k *work) capTabs(plate int, along []geom.Point, joint int, t float64) {
 		d.Tabs = append(d.Tabs, Tab{Base: Line{a, b}, Angle: 90, Joint: joint})
 		d.Folds = append(d.Folds, Fold{Line: Line{a, b}, Angle: 90, Away: true, Front: true})
 	}
-	d.Outline.Outer = withTabs(d.Outline.Outer, cuts)
+	if len(cuts) == 0 {
+		k.joints[joint-1].how = Captive // edge to edge
+		return
+	}
+	d.Outline.Outer = withTabs(p, cuts)
+}
+
+// follows reports whether an arc of an outline runs along a glue line, which is drawn in steps of at most 5°.
+func follows(line []geom.Point, s geom.Segment) bool {
+	mid := s.Point(0.5)
+	for _, q := range line {
+		if q.Dist(mid) <= s.RX*2.6*math.Pi/180 && math.Abs(q.Dist(s.Centre)-s.RX) <= 1e-4 {
+			return true
+		}
+	}
+	return false
 }
 
 // joined reports whether the middle of the edge from a to b lies on a glue line.
