@@ -79,7 +79,7 @@ func Develop(s *set.Set, opt Options) (*Model, *diag.List) {
 
 func modelled(sh set.Shape) bool {
 	switch sh.(type) {
-	case *set.Platform, *set.Steps, *set.Ramp, *set.Post, *set.Flat, *set.Ring, *set.Panel:
+	case *set.Platform, *set.Steps, *set.Ramp, *set.Post, *set.Flat, *set.Ring, *set.Panel, *set.Cone:
 		return true
 	}
 	return false
@@ -89,7 +89,9 @@ func modelled(sh set.Shape) bool {
 func (m *Model) element(s *set.Set, e *set.Element, card set.Card, opt Options, list *diag.List) {
 	k := &work{e: e, card: card}
 	by := 1 / m.Scale
-	if _, post := e.Shape.(*set.Post); !post && (e.Model == "rod" || e.Model == "tube") {
+	_, post := e.Shape.(*set.Post)
+	_, cone := e.Shape.(*set.Cone)
+	if !post && (e.Model == "rod" && !cone || e.Model == "tube") {
 		list.Hintf(e.Spans["model"], "`"+e.Name+"` is no post, and only a post is modelled as a "+e.Model, "leave `model` out, or write `model no`")
 		return
 	}
@@ -135,6 +137,8 @@ func (k *work) make(by float64) error {
 		return k.flat(k.scaledFlat(sh, by))
 	case *set.Panel:
 		return k.panel(sh, by)
+	case *set.Cone:
+		return k.cone(sh, by)
 	}
 	return nil
 }

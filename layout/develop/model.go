@@ -33,6 +33,8 @@ type Piece struct {
 	Edges      []Edge      // the edges that join others, with their treatment
 	Folds      []Fold
 	Rolls      []Roll
+	Taper      *Taper // nil of what is not rolled to a cone
+	Rims       []Rim  // the curved edges of a tapered piece
 	Relief     []Relief
 	Tabs       []Tab
 	Grain      Grain

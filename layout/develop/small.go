@@ -48,6 +48,8 @@ func (k *work) vanishes(by float64) bool {
 		}
 	case *set.Flat:
 		sizes["its height"], sizes["its width"] = s.Height, s.Length
+	case *set.Cone:
+		sizes["its height"], sizes["its width"] = s.Height, max(s.Lower, s.Upper)
 	case *set.Panel:
 		b := s.Outline.Path.Bounds()
 		sizes["its height"], sizes["its width"] = b.H(), b.W()
@@ -106,6 +108,9 @@ func (k *work) withoutShortEdges(p *geom.Path) *geom.Path {
 // rodOf returns the rod that a post is at this scale; nil for what is made of card. `model rod` and `model tube` say it
 // outright; otherwise a post is a rod where the tube would be under tubeLeast.
 func rodOf(e *set.Element, by float64) *Rod {
+	if c, ok := e.Shape.(*set.Cone); ok && e.Model != "no" {
+		return coneRod(e, c, by)
+	}
 	s, ok := e.Shape.(*set.Post)
 	if !ok || e.Model == "tube" || e.Model == "no" {
 		return nil

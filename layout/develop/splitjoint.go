@@ -23,7 +23,7 @@ func (d *divided) runs(p *Piece, own Side, q *Piece, other Side) []onPart {
 		out = append(out, onPart{part, []geom.Point{a, b}, []geom.Point{c, d}})
 	}
 	for k := 1; k < len(own.Line); k++ {
-		both := between(p, own, q, other, k)
+		both := pairing(p, own, q, other, k)
 		a, c := own.Line[k-1], other.Line[k-1]
 		b, e := own.Line[k], other.Line[k]
 		cuts := []float64{0, 1}
@@ -61,10 +61,10 @@ func (d *divided) crossed(both func(float64) (own, other geom.Point), off float6
 	return (lo + hi) / 2
 }
 
-// between returns the places of a share of a joint's line on both pieces, from its point k−1 to its point k. Where one of
+// pairing returns the places of a share of a joint's line on both pieces, from its point k−1 to its point k. Where one of
 // them is rolled and the other a plate, the curve of the first is followed, which is drawn in short straight runs on the
 // second.
-func between(p *Piece, own Side, q *Piece, other Side, k int) func(float64) (a, b geom.Point) {
+func pairing(p *Piece, own Side, q *Piece, other Side, k int) func(float64) (a, b geom.Point) {
 	straight := func(s Side, share float64) geom.Point { return s.Line[k-1].Lerp(s.Line[k], share) }
 	follow := func(p *Piece, s Side, q *Piece, share float64) (at, on geom.Point, ok bool) {
 		at = straight(s, share)

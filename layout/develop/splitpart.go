@@ -2,6 +2,7 @@ package develop
 
 import (
 	"math"
+	"slices"
 
 	"markout/layout/geom"
 )
@@ -199,6 +200,15 @@ func (p *Piece) move(by geom.Point) {
 	}
 	for i := range p.Tabs {
 		line(&p.Tabs[i].Base)
+	}
+	p.Rims = slices.Clone(p.Rims)
+	for i := range p.Rims {
+		p.Rims[i].Centre = p.Rims[i].Centre.Add(by)
+	}
+	if p.Taper != nil {
+		t := *p.Taper
+		t.Apex = t.Apex.Add(by)
+		p.Taper = &t
 	}
 	for i := range p.Rolls {
 		p.Rolls[i].From += by.X

@@ -112,6 +112,7 @@ func (k *work) settle(d draft, outside bool) Piece {
 	for i, t := range p.Tabs {
 		p.Tabs[i].Base = line(t.Base)
 	}
+	p.settleTaper(m, outside)
 	return p
 }
 
@@ -138,5 +139,6 @@ func (d draft) clone() draft {
 	d.Rolls = append([]Roll(nil), d.Rolls...)
 	d.Relief = append([]Relief(nil), d.Relief...)
 	d.Tabs = append([]Tab(nil), d.Tabs...)
+	d.Rims = append([]Rim(nil), d.Rims...)
 	return d
 }
