@@ -3,6 +3,7 @@ package develop
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"markout/layout/geom"
 	"markout/layout/set"
@@ -17,8 +18,8 @@ type curved struct {
 	h        float64
 	face     course
 	openings []set.Opening
-	band     *loop // of what lies between the face and what is behind it
 	prism    *prism
+	late     map[int]bool // joints of the back of one piece with the face, by their place in the list
 }
 
 // skin is one rolled or folded layer of a curved flat.
@@ -136,6 +137,7 @@ func (c *curved) number(walls []*wall, name string) {
 // opening its jambs, its sill and its head.
 func (c *curved) hollow() error {
 	k, n := c.k, len(c.face.segs)
+	c.late = map[int]bool{}
 	l, err := c.face.band(c.thick)
 	if err != nil {
 		return err
@@ -143,7 +145,6 @@ func (c *curved) hollow() error {
 	if _, err := l.inset(c.t); err != nil {
 		return err
 	}
-	c.band = l
 	k.tabDepth = min(tabDeep, c.thick-2*c.t)
 	c.prism.near, c.prism.far = captive, captive
 	walls, err := c.raise(l, func(l *loop, w *wall) string {
@@ -173,5 +174,68 @@ func (c *curved) hollow() error {
 			return err
 		}
 	}
-	return c.edges(skins)
+	if err := c.edges(skins); err != nil {
+		return err
+	}
+	c.order(walls)
+	return nil
+}
+
+// order puts pieces and joints in the order of making: the face, what stands on it, the ends, and the back last, so that
+// all glue can be reached.
+func (c *curved) order(walls []*wall) {
+	k, n := c.k, len(c.face.segs)
+	stage := make([]int, len(k.drafts)) // strips by themselves
+	for i := range stage {
+		stage[i] = 1
+	}
+	for _, w := range walls {
+		switch i := w.spans[0].index; {
+		case w.round || i < n:
+			stage[w.piece] = 0
+		case i == endOf(n) || i == startOf(n):
+			stage[w.piece] = 2
+		default:
+			stage[w.piece] = 3
+		}
+	}
+	pieces := make([]int, len(k.drafts)) // what comes where
+	for i := range pieces {
+		pieces[i] = i
+	}
+	slices.SortStableFunc(pieces, func(a, b int) int { return stage[a] - stage[b] })
+	to := make([]int, len(pieces))
+	drafts := make([]draft, len(pieces))
+	for i, p := range pieces {
+		to[p], drafts[i] = i, k.drafts[p]
+	}
+	joints := make([]int, len(k.joints))
+	for i := range joints {
+		j := &k.joints[i]
+		j.a.Piece, j.b.Piece = to[j.a.Piece], to[j.b.Piece]
+		joints[i] = i
+	}
+	when := func(i int) int { // pieces are put on in their order; what closes the hollow comes after all others
+		at := max(k.joints[i].a.Piece, k.joints[i].b.Piece)
+		switch {
+		case k.joints[i].a.Piece == k.joints[i].b.Piece: // the seam
+			at += 2 * len(drafts)
+		case c.late[i]:
+			at += len(drafts)
+		}
+		return at
+	}
+	slices.SortStableFunc(joints, func(a, b int) int { return when(a) - when(b) })
+	sorted := make([]draftJoint, len(joints))
+	number := make([]int, len(joints)+1)
+	for i, j := range joints {
+		sorted[i], number[j+1] = k.joints[j], i+1
+	}
+	for i := range drafts {
+		for t := range drafts[i].Tabs {
+			tab := &drafts[i].Tabs[t]
+			tab.Joint = number[tab.Joint]
+		}
+	}
+	k.drafts, k.joints = drafts, sorted
 }

@@ -4,6 +4,9 @@ import (
 	"math"
 	"testing"
 
+	"github.com/stretchr/testify/require"
+
+	"markout/layout/develop"
 	"markout/layout/geom"
 	"markout/layout/set"
 )
@@ -103,5 +106,43 @@ func TestCurvedFlatsClose(t *testing.T) {
 				return curvedClosing(e.Shape.(*set.Flat), scale, card)
 			})
 		})
+	}
+}
+
+// A hollow flat is made from its face: strips stand on it before the back closes it.
+func TestCurvedFlatIsMadeInOrder(t *testing.T) {
+	text := "flat bay\n    along path 0,0 line 1800,0 arc to 3300,1500 radius 1500 left line 3300,3000 4300,4000\n    height 2400\n    thickness 200\n" +
+		"    opening door at 600 size 800 x 2000\n    opening window at 2200 size 900 x 900\n        sill 900\n"
+	m, list := develop.Develop(open(t, text), develop.Options{Scale: 25, Card: 1.5})
+	require.Empty(t, printed(list))
+	var names []string
+	for _, p := range m.Pieces {
+		names = append(names, p.Name)
+	}
+	require.Equal(t, []string{"face, part 1", "face, part 2", "foot, part 1", "foot, part 2", "top edge",
+		"reveal 1, head", "reveal 1, left jamb", "reveal 1, right jamb", "reveal 2, sill", "reveal 2, head", "reveal 2, left jamb", "reveal 2, right jamb",
+		"right end", "left end", "back, part 1", "back, part 2"}, names)
+	last := 0
+	for _, j := range m.Joints {
+		at := max(j.A.Piece, j.B.Piece)
+		require.GreaterOrEqual(t, at, last, j.Label())
+		last = at
+	}
+	m, list = develop.Develop(open(t, text), develop.Options{Scale: 25, Card: 0.5})
+	require.Empty(t, printed(list))
+	require.Equal(t, "face, back and ends", m.Pieces[0].Name)
+	strips := len(m.Pieces) - 1
+	require.Len(t, m.Joints, 2*strips+1)
+	for i, j := range m.Joints {
+		if i == 2*strips {
+			require.Equal(t, j.A.Piece, j.B.Piece, "the seam comes last")
+			continue
+		}
+		require.Equal(t, 1+i%strips, j.B.Piece, "each strip on the face, then the back on each strip")
+	}
+	for _, p := range m.Pieces {
+		for _, tab := range p.Tabs {
+			require.Equal(t, develop.Tabbed, m.Joints[tab.Joint-1].Treatment)
+		}
 	}
 }

@@ -15,7 +15,7 @@ func (c *curved) edges(skins [2]skin) error {
 		name string
 		z    float64
 		up   bool
-	}{{"top edge", c.h, true}, {"foot", 0, false}} {
+	}{{"foot", 0, false}, {"top edge", c.h, true}} {
 		gaps := c.between(at.z)
 		for i, g := range gaps {
 			name := at.name
@@ -170,6 +170,7 @@ func (c *curved) glue(s skin, line course, plate, end int, z float64) error {
 		if len(on) == 0 {
 			continue
 		}
+		c.late[len(c.k.joints)] = s.depth > 0 && w.round
 		c.k.join(c.captive(), side(w.piece, on, c.t), side(plate, off, 0))
 		if c.prism.fold {
 			c.k.capTabs(plate, off, len(c.k.joints))
@@ -219,6 +220,7 @@ func (c *curved) jamb(skins [2]skin, name string, line course, atStart bool, lo,
 				continue
 			}
 			along := []geom.Point{{X: x, Y: lo}, {X: x, Y: hi}}
+			c.late[len(c.k.joints)] = s.depth > 0 && on.round
 			c.k.join(c.captive(), side(on.piece, []geom.Point{{X: y, Y: lo}, {X: y, Y: hi}}, c.t), side(w.piece, along, 0))
 			if c.prism.fold {
 				c.k.capTabs(w.piece, []geom.Point{{X: ends[edge], Y: lo}, {X: ends[edge], Y: hi}}, len(c.k.joints))
