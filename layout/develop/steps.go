@@ -16,6 +16,9 @@ func (k *work) steps(s *set.Steps, by float64) error {
 		k.note("it has one riser, the front of what it lands on, and no tread of its own")
 		return nil
 	}
+	if s.Line != nil {
+		return k.stepsAlong(s, by)
+	}
 	for i := range treads {
 		t := &treads[i]
 		t.Y0, t.Y1, t.Top, t.Width, t.Mid = t.Y0*by, t.Y1*by, t.Top*by, t.Width*by, t.Mid*by
