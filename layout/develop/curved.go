@@ -48,60 +48,61 @@ func (k *work) curvedFlat(f *set.Flat) error {
 	if made := float64(layers) * c.t; c.thick > 0 && math.Abs(made-c.thick) > 0.05 {
 		k.note("its thickness is %s of card, %.1f; true would be %.1f", plural(layers, "layer"), made, c.thick)
 	}
-	for i := range layers {
-		name := "face"
-		if i > 0 {
-			name = "back"
-		}
-		if err := c.layer(name, float64(i)*c.t); err != nil {
-			return err
-		}
+	face, err := c.layer("face", 0)
+	if err != nil || layers == 1 {
+		return err
 	}
+	back, err := c.layer("back", c.t)
+	if err != nil {
+		return err
+	}
+	c.lay(face, back)
 	return nil
 }
 
-// layer makes a layer of card whose outer face lies at a depth behind the flat's face, and lays it on the one before.
-func (c *curved) layer(name string, depth float64) error {
+// layer makes a layer of card whose outer face lies at a depth behind the flat's face.
+func (c *curved) layer(name string, depth float64) (skin, error) {
 	segs, err := c.face.beside(depth)
 	if err != nil {
-		return err
+		return skin{}, err
 	}
-	line := course{segs: segs, index: c.face.index, start: c.face.start}
-	l, err := line.band(c.t)
+	l, err := course{segs: segs}.band(c.t)
 	if err != nil {
-		return err
+		return skin{}, err
 	}
 	for i := len(segs); i < len(l.segs); i++ {
 		l.open[i] = true
 	}
-	first := len(c.k.drafts)
 	walls, err := c.raise(l, func(*loop, *wall) string { return name })
 	if err != nil {
-		return err
+		return skin{}, err
 	}
 	c.number(walls, name)
 	s := skin{walls: walls, depth: depth, line: func(i int) int { return i }}
-	if err := c.pierce(s); err != nil {
-		return err
-	}
-	if depth == 0 {
-		return nil
-	}
-	// Both layers have their corners at the same segments.
-	for i, w := range walls {
-		under := first - len(walls) + i
-		var on, off []geom.Point
-		for j := range w.spans {
-			for _, q := range stations(segs[w.spans[j].index]) {
-				x, at := w.flatOn(w.spans[j].index, q)
-				on = append(on, geom.Point{X: x})
-				y, _ := (&wall{spans: c.k.drafts[under].body.spans}).flatOn(w.spans[j].index, at.at(x, 0))
-				off = append(off, geom.Point{X: y})
+	return s, c.pierce(s)
+}
+
+// lay joins the layer behind to the one before it, along the foot.
+func (c *curved) lay(face, back skin) {
+	for _, w := range back.walls {
+		for _, f := range face.walls {
+			var on, off []geom.Point
+			for i := range f.spans {
+				s := &f.spans[i]
+				if _, there := w.flatOn(s.index, geom.Point{}); there == nil {
+					continue
+				}
+				from, to := f.innerOf(i)
+				for _, x := range f.samples(i, max(from, s.x0), min(to, s.x1()), nil) {
+					y, _ := w.flatOn(s.index, s.at(x, c.t))
+					on, off = append(on, geom.Point{X: y}), append(off, geom.Point{X: x})
+				}
+			}
+			if len(on) > 0 {
+				c.k.join(Laid, side(f.piece, off, c.t), side(w.piece, on, 0))
 			}
 		}
-		c.k.join(Laid, side(under, off, c.t), side(w.piece, on, 0))
 	}
-	return nil
 }
 
 // raise stands the walls on a band and returns them.

@@ -8,12 +8,13 @@ import (
 	"markout/layout/set"
 )
 
-// place returns the flat x, on a wall of the skin, of the place so far along segment i of the face.
+// place returns the flat x, on a wall of the skin, of the place so far along segment i of the face. Past the wall's ends it
+// goes on as it does before them.
 func (c *curved) place(s skin, w *wall, i int, along float64) float64 {
 	seg := c.face.segs[i]
 	share := (along - c.face.start[i]) / (c.face.start[i+1] - c.face.start[i])
-	x, on := w.flatOn(s.line(i), seg.Point(share).Add(seg.Tangent(share).Left().Mul(s.depth)))
-	return min(max(x, on.x0), on.x1())
+	x, _ := w.flatOn(s.line(i), seg.Point(share).Add(seg.Tangent(share).Left().Mul(s.depth)))
+	return x
 }
 
 // pierce cuts the openings out of a skin, square to the face.
@@ -58,10 +59,10 @@ func (c *curved) onSkin(s skin, w *wall, o set.Opening) *geom.Path {
 				i = j
 			}
 		}
-		return c.place(s, w, i, min(max(along, c.face.start[i]), c.face.start[i+1]))
+		return c.place(s, w, i, along)
 	}
 	path := o.Path()
-	if len(part.index) == 1 {
+	if len(on) == 1 {
 		a, b := at(o.At), at(o.At+o.Width)
 		return stretched(path, o.At, a, (b-a)/o.Width)
 	}
@@ -72,6 +73,9 @@ func (c *curved) onSkin(s skin, w *wall, o set.Opening) *geom.Path {
 		pts = append(pts, geom.Point{X: at(p.X), Y: p.Y})
 		var stops []float64
 		for _, i := range on[1:] {
+			if p.Y == q.Y {
+				break // stays level
+			}
 			if b := c.face.start[i]; b > min(p.X, q.X)+geom.Tolerance && b < max(p.X, q.X)-geom.Tolerance {
 				stops = append(stops, b)
 			}

@@ -99,17 +99,38 @@ func (w *wall) angle(i, end int) float64 {
 	return math.Pi / 2
 }
 
-// capTabs puts tabs on the edges of a cap that stands between walls, along a glue line. Curved edges become straight from
-// tab to tab.
+// capTabs puts tabs on the edges of a cap that stands between walls, along a glue line: shallower ones where they would run
+// into one another, and where even the shallowest do, none. Curved edges become straight from tab to tab.
 func (k *work) capTabs(plate int, along []geom.Point, joint int) {
 	d := &k.drafts[plate]
-	deep := k.tabDepth
 	if d.Outline.Outer.Area() < 0 {
 		return
 	}
-	p := geom.NewPath(d.Outline.Outer.Start())
+	for deep := k.tabDepth; deep >= tabLeast; deep *= 0.7 {
+		p, cuts := tabbed(d.Outline.Outer, along, deep)
+		if len(cuts) == 0 {
+			break
+		}
+		outline := withTabs(p, cuts)
+		if _, _, _, crosses := outline.SelfCrossing(); crosses {
+			continue
+		}
+		d.Outline.Outer = outline
+		for _, c := range cuts {
+			base := Line{c.from, c.to}
+			d.Tabs = append(d.Tabs, Tab{Base: base, Angle: 90, Joint: joint})
+			d.Folds = append(d.Folds, Fold{Line: base, Angle: 90, Away: true, Front: true})
+		}
+		return
+	}
+	k.joints[joint-1].how = Captive // edge to edge
+}
+
+// tabbed returns the outline with its curves along a glue line made straight from tab to tab, and the tabs.
+func tabbed(outline *geom.Path, along []geom.Point, deep float64) (*geom.Path, []tabCut) {
+	p := geom.NewPath(outline.Start())
 	curved := map[int]float64{} // slant of the tabs on straight runs that stand for curves
-	for _, s := range d.Outline.Outer.Segments() {
+	for _, s := range outline.Segments() {
 		if s.Kind != geom.Arc || !follows(along, s) {
 			p.Append(s)
 			continue
@@ -124,35 +145,30 @@ func (k *work) capTabs(plate int, along []geom.Point, joint int) {
 	var cuts []tabCut
 	pts := p.Vertices()
 	n := len(pts)
+	// room is what is outside the outline at the corner q.
+	room := func(p, q, r geom.Point) float64 {
+		in, out := q.Sub(p), r.Sub(q)
+		return math.Pi + math.Atan2(in.Cross(out), in.Dot(out))
+	}
 	for i, a := range pts {
 		b := pts[(i+1)%n]
-		ea, round := curved[i]
+		in, round := curved[i]
 		if !round && (p.Segment(i).Kind != geom.Line || !joined(along, a, b)) {
 			continue
 		}
-		eb := ea
-		if !round {
-			// What is outside the cap at its two corners.
-			room := func(p, q, r geom.Point) float64 {
-				in, out := q.Sub(p), r.Sub(q)
-				return math.Pi + math.Atan2(in.Cross(out), in.Dot(out))
-			}
-			ea = slant(deep, room(pts[(i+n-1)%n], a, b))
-			eb = slant(deep, room(a, b, pts[(i+2)%n]))
+		at, to := room(pts[(i+n-1)%n], a, b), room(a, b, pts[(i+2)%n])
+		ea, eb := slant(deep, at), slant(deep, to)
+		if round && at > 0.8*math.Pi {
+			ea = in
 		}
-		tab, ok := trapezoid(a, b, deep, ea, eb)
-		if !ok {
-			continue
+		if round && to > 0.8*math.Pi {
+			eb = in
 		}
-		cuts = append(cuts, tabCut{a, b, tab})
-		d.Tabs = append(d.Tabs, Tab{Base: Line{a, b}, Angle: 90, Joint: joint})
-		d.Folds = append(d.Folds, Fold{Line: Line{a, b}, Angle: 90, Away: true, Front: true})
+		if tab, ok := trapezoid(a, b, deep, ea, eb); ok {
+			cuts = append(cuts, tabCut{a, b, tab})
+		}
 	}
-	if len(cuts) == 0 {
-		k.joints[joint-1].how = Captive // edge to edge
-		return
-	}
-	d.Outline.Outer = withTabs(p, cuts)
+	return p, cuts
 }
 
 // follows reports whether an arc of an outline runs along a glue line, which is drawn in steps of at most 5°.
