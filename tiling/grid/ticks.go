@@ -59,6 +59,9 @@ func scaledStep(by float64, imperial bool) float64 {
 
 // ticks returns the marks between two places, counted from zero.
 func (g *grid) ticks(zero, from, to float64, plus, minus string) []tick {
+	if g.datum == (drawing.Datum{}) { // they would count from nothing
+		return nil
+	}
 	by := g.info.scale()
 	step := tickStep(to-from, g.info.Units.Imperial())
 	if g.info.Scale > 0 {

@@ -24,6 +24,9 @@ type ModelOptions struct {
 	Progress   func(done, total int)
 	ScaleWords string   // as people write it: "1:25"
 	LeftOut    []string // what could not be made, for the cover
+
+	People       set.Card // what scale figures are cut from; without a thickness there are none
+	PrintOutside bool     // lines are on the side that is seen
 }
 
 // Board is a sheet of card or board that pieces are laid on from edge to edge, or a roll of it. The zero Board is none.
@@ -48,6 +51,8 @@ type CardModel struct {
 	where    [][2]int    // of each piece: its sheet and its place there
 	jointsAt [][]jointAt // of each piece
 	holding  map[string]bool
+	people   []standing // on the base sheet
+	apart    bool       // they have pages of their own
 }
 
 // CardSheet is one sheet of card.
@@ -100,13 +105,17 @@ func LayModel(ctx context.Context, s *set.Set, m *develop.Model, opt ModelOption
 			c.where[l.Piece] = [2]int{i, k}
 		}
 	}
+	if err := c.standPeople(); err != nil {
+		return nil, nil, err
+	}
 	return c, list, nil
 }
 
 // BaseSheet is the base sheet's name in the contract of the model's table.
 const BaseSheet = "base"
 
-// Table lists every piece and where it lies, and the base sheet last.
+// Table lists every piece and where it lies, then the scale figures on the base sheet, and that sheet last; places on it count
+// from its lower left corner.
 func (c *CardModel) Table() *table.Table {
 	size := func(name, heading string, decimals int) table.Column {
 		return table.Column{Name: name, Heading: heading, Kind: table.Length, Decimals: decimals, Step: 0.1}
@@ -135,6 +144,14 @@ func (c *CardModel) Table() *table.Table {
 		})
 	}
 	if base, ok := c.baseBox(); ok {
+		for i := range c.people {
+			p := &c.people[i]
+			b, at := p.piece.Outline.Bounds(), p.at.Sub(base.Min)
+			t.Rows = append(t.Rows, []table.Value{
+				table.T(p.piece.Label()), table.T(p.piece.Element), table.T(cardName(&p.piece)), table.N(b.W()), table.N(b.H()), table.N(p.piece.Outline.Area()),
+				table.T(BaseSheet), table.N(at.X), table.N(at.Y), table.N(0), table.Blank,
+			})
+		}
 		t.Rows = append(t.Rows, []table.Value{
 			table.T(BaseSheet), table.T(BaseSheet), table.Blank, table.N(base.W()), table.N(base.H()), table.N(base.W() * base.H()),
 			table.T(BaseSheet), table.N(0), table.N(0), table.N(0), table.Blank,

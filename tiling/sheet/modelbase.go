@@ -79,6 +79,9 @@ func (c *CardModel) base() *drawing.Drawing {
 		}
 		c.nameFootprint(d, f, raised)
 	}
+	if !c.apart {
+		drawPeople(d, c.people)
+	}
 	return d
 }
 
@@ -134,5 +137,11 @@ func (c *CardModel) layBase() (*grid.Plan, error) {
 		Set: s.Name, Production: s.Production, Letter: s.Letter, Date: s.Date, Trial: s.Trial,
 		Units: s.Units, Sides: s.SideNames(), Scale: c.Model.Scale, ScaleWords: c.opt.ScaleWords,
 	}
-	return grid.Build([]*drawing.Drawing{c.base()}, info, grid.Options{Paper: c.opt.Paper, Margins: c.opt.Margins, Lap: grid.DefaultLap})
+	drawings := []*drawing.Drawing{c.base()}
+	if c.apart {
+		d := &drawing.Drawing{View: "base", Name: "people", Title: "Scale figures", Hold: "cut out, fold the foot back and glue it on"}
+		drawPeople(d, c.people)
+		drawings = append(drawings, d)
+	}
+	return grid.Build(drawings, info, grid.Options{Paper: c.opt.Paper, Margins: c.opt.Margins, Lap: grid.DefaultLap})
 }

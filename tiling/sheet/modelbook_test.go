@@ -50,12 +50,13 @@ func TestNetsMeasureTrueOnPaper(t *testing.T) {
 	reread.Need(t, "mutool")
 	s := sample(t, "kiosk")
 	c := laidOut(t, s, develop.Options{}, onPaper(t, s, "A4", 4))
-	pages := reread.Trace(t, written(t, bookOf(t, c)), "1-N")
+	book := bookOf(t, c)
+	pages := reread.Trace(t, written(t, book), "1-N")
 	const near = 0.05
 	var deck, slope []reread.Sub
 	var holes []geom.Point
 	bars := 0
-	for _, p := range pages {
+	for i, p := range pages {
 		for _, sub := range cutLines(p) {
 			l := sideLengths(sub)
 			b := geom.EmptyRect()
@@ -76,6 +77,9 @@ func TestNetsMeasureTrueOnPaper(t *testing.T) {
 			case len(l) > 8 && math.Abs(b.W()-2.4) < near && math.Abs(b.H()-2.4) < near:
 				holes = append(holes, b.Mid())
 			}
+		}
+		if book.Entries[i].View != "model" {
+			continue
 		}
 		for _, path := range p.Paths { // check bars: 100 mm, level and upright, on every sheet of card
 			for _, sub := range path.Subs {
@@ -115,6 +119,7 @@ func TestModelBookSaysWhatItMust(t *testing.T) {
 	b := bookOf(t, c)
 	require.Equal(t, "cover", b.Entries[0].View)
 	views := map[string]int{}
+	based := ""
 	for i, e := range b.Entries {
 		require.Equal(t, i+1, e.Page)
 		require.Len(t, e.Mark, 4)
@@ -133,11 +138,15 @@ func TestModelBookSaysWhatItMust(t *testing.T) {
 		case "base":
 			require.Equal(t, "1:25", e.Scale)
 			require.Contains(t, said, "SCALE 1:25")
+			based += said
 		case "cover":
 			for _, w := range []string{"Card wall 1.5 mm: 2 sheets of A4 portrait.", "Ø2.4 mm", "steel rule", "Blades cut hands", "licensed person"} {
 				require.Contains(t, said, w)
 			}
 		}
+	}
+	for _, w := range []string{"deck", "up 18 mm (450)", "bollard.12", "man 1755", "seated man 1348", "centre line", "setting line"} {
+		require.Contains(t, based, w)
 	}
 	require.Equal(t, len(c.Sheets), views["model"])
 	require.Positive(t, views["base"])

@@ -141,6 +141,9 @@ func (c *CardModel) whatItTakes() []string {
 		}
 		out = append(out, fmt.Sprintf("%s%s: %s, %s in all, and what goes into the holes.", kind, size, counted(count[k], "piece"), unit.FormatMeasure(sum[k], millimetres(c.set), 1)))
 	}
+	if len(c.people) > 0 {
+		out = append(out, fmt.Sprintf("A scrap of card %s for the scale figures (ANSUR II 2012, CDC 2000).", cardWords(c.opt.People.Name, c.opt.People.Thickness, c.set.Units)))
+	}
 	if c.opt.Board.H > 0 && c.Model.Scale < leastBase {
 		return append(out, "A knife or a saw for this board, a straight edge, glue or tape for this board, a steel rule.")
 	}

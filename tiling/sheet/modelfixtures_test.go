@@ -47,7 +47,7 @@ func onPaper(t testing.TB, s *set.Set, name string, margin float64) ModelOptions
 	require.NoError(t, err)
 	return ModelOptions{
 		Options: Options{Paper: p, Margins: paper.Even(margin)}, OwnMargins: margin != 10,
-		Gap: DefaultGap, Effort: nest.Quick, ScaleWords: s.ScaleText,
+		Gap: DefaultGap, Effort: nest.Quick, ScaleWords: s.ScaleText, People: PeopleCard(s.Cards),
 		Stop: func() bool { return true }, // the first placement does for these tests
 	}
 }

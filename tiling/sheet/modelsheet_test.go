@@ -208,7 +208,15 @@ func TestModelTable(t *testing.T) {
 	s := sample(t, "kiosk")
 	c := laidOut(t, s, develop.Options{}, onPaper(t, s, "A4", 4))
 	tab := c.Table()
-	require.Len(t, tab.Rows, len(c.Model.Pieces)+1)
+	require.Len(t, tab.Rows, len(c.Model.Pieces)+4+1) // a man, a woman, a child and one who sits; the base sheet
+	require.Len(t, c.people, 4)
+	base := tab.Rows[len(tab.Rows)-1]
+	require.Equal(t, []string{"base", "base", "base"}, []string{base[0].Text, base[1].Text, base[6].Text})
+	for _, row := range tab.Rows[len(c.Model.Pieces) : len(tab.Rows)-1] {
+		require.Equal(t, "people", row[1].Text)
+		require.Equal(t, "detail 0.3", row[2].Text)
+		require.Equal(t, BaseSheet, row[6].Text)
+	}
 	cuts := c.CutSheets()
 	area, deck := 0.0, tab.Rows[0]
 	for _, k := range cutPaths(cuts, "deck-1/9")[1:] {

@@ -16,6 +16,7 @@ import (
 	"markout/layout/set"
 	"markout/layout/setout"
 	"markout/render/issue"
+	"markout/tiling/nest"
 	"markout/tiling/sheet"
 )
 
@@ -110,6 +111,9 @@ type cardBook struct {
 	nests []sheet.SheetRecord
 }
 
+// issueNested is from how many pieces an issue no longer waits for a denser placement: `markout model` makes it.
+const issueNested = 300
+
 // card makes the card model of a set that gives a scale and its card; nil for one that does not. An element that cannot be
 // made of its card is left out of the model, not the model of the issue: the sheets and the terminal say so.
 func (o *issueOptions) card(ctx context.Context, a *app, s *set.Set) (*cardBook, error) {
@@ -127,6 +131,9 @@ func (o *issueOptions) card(ctx context.Context, a *app, s *set.Set) (*cardBook,
 	}
 	for _, d := range list.Sorted() {
 		opt.LeftOut = append(opt.LeftOut, d.Message)
+	}
+	if len(m.Pieces) > issueNested {
+		opt.Effort = nest.Quick
 	}
 	tell, end := a.progress("nesting")
 	opt.Progress = tell

@@ -176,6 +176,10 @@ func (o *modelFlags) options(s *set.Set, draw *drawOptions) (opt sheet.ModelOpti
 			return opt, dev, refuse("--card %s: card has a thickness of more than 0", o.card)
 		}
 	}
+	opt.People = sheet.PeopleCard(s.Cards)
+	if dev.Card > 0 {
+		opt.People = set.Card{Thickness: dev.Card}
+	}
 	opt.Gap = sheet.DefaultGap
 	if o.gap != "" {
 		if opt.Gap, err = bareLength("gap", o.gap); err != nil {
@@ -188,7 +192,7 @@ func (o *modelFlags) options(s *set.Set, draw *drawOptions) (opt sheet.ModelOpti
 	switch o.print {
 	case "", "hidden":
 	case "outside":
-		dev.PrintOutside = true
+		dev.PrintOutside, opt.PrintOutside = true, true
 	default:
 		return opt, dev, refuse("--print %s: lines are printed on the hidden face or outside", o.print)
 	}
