@@ -82,7 +82,7 @@ func coneRod(e *set.Element, s *set.Cone, by float64) *Rod {
 	if d < least || s.Height*by < least || e.Model != "rod" && d >= tubeLeast-geom.Tolerance {
 		return nil
 	}
-	return &Rod{Section: "tapered", Diameter: d, Length: s.Height * by}
+	return &Rod{Section: tapered, Diameter: d, Length: s.Height * by}
 }
 
 // coneBend rolls a development to a cone: its apex at 0,0, the sector about −y where the cone tapers upwards, about +y
@@ -207,7 +207,7 @@ func (k *work) disc(c *taper) draft {
 
 // rimJoint joins the side to the disc on it.
 func (k *work) rimJoint(b *coneBend, plate, side int, slant, half, radius float64, how Treatment) {
-	const steps = 72
+	const steps = 180
 	var on, off []geom.Point
 	for i := range steps + 1 {
 		turn := -half + 2*half*float64(i)/steps

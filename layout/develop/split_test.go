@@ -115,6 +115,12 @@ func TestSplitStillCloses(t *testing.T) {
 		{"flight", "steps front\n    starts 0, 0 heading 90deg\n    risers 10\n    rise 170\n    going 400\n    width 6000\n", 10, 3, 277, 190, 20, false},
 		{"hollow wall", "flat wall\n    from 0, 0 to 9600, 0\n    height 3600\n    thickness 300\n    opening door at 3500 size 900 x 2100\n", 25, 1.5, 277, 190, 12, true},
 		{"skin", "flat wall\n    from 0, 0 to 9600, 0\n    height 3600\n    thickness 40\n    opening door at 4300 size 900 x 2100\n    opening window at 7000 size 900 x 900\n        sill 1000\n", 25, 1.5, 190, 277, 3, true},
+		{"stair", halfRound + "    risers 14\n    rise 170\n", 25, 1.5, 277, 190, 31, true},
+		{"stair, thin", halfRound + "    risers 14\n    rise 170\n", 25, 0.3, 277, 190, 30, true},
+		{"cone", "cone spire\n    lower 4500\n    upper 900\n    height 4000\n", 25, 1.5, 277, 190, 4, true},
+		{"cone, thin", "cone spire\n    lower 4500\n    upper 900\n    height 4000\n", 25, 0.3, 277, 190, 4, true},
+		{"cone with sides", "cone spire\n    lower 4500\n    upper 900\n    height 4000\n    sides 6\n", 25, 0.3, 277, 190, 4, true},
+		{"curved wall", "flat wall\n    along path 0,0 arc to 6000,0 radius 4000 right\n    height 3600\n    thickness 40\n    opening door at 2500 size 900 x 2100\n", 25, 1.5, 277, 190, 3, true},
 		{"kerb", "ring kerb\n    outer 9000\n    inner 7800\n    height 300\n", 25, 1.5, 190, 277, 8, true},
 	} {
 		t.Run(c.name, func(t *testing.T) {

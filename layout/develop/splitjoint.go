@@ -68,7 +68,7 @@ func pairing(p *Piece, own Side, q *Piece, other Side, k int) func(float64) (a, 
 	straight := func(s Side, share float64) geom.Point { return s.Line[k-1].Lerp(s.Line[k], share) }
 	follow := func(p *Piece, s Side, q *Piece, share float64) (at, on geom.Point, ok bool) {
 		at = straight(s, share)
-		if len(p.body.spans) == 0 || len(q.body.spans) > 0 || q.body.bent != nil {
+		if len(p.body.spans) == 0 && p.body.bent == nil || len(q.body.spans) > 0 || q.body.bent != nil {
 			return at, on, false
 		}
 		q.found(p.Made(at, s.Depth), func(f geom.Point, _ float64) { on, ok = f, true })

@@ -14,6 +14,7 @@ type stringSide struct {
 	front []float64 // x of the front of each riser on the outer face, then of the flight's end
 	outer []float64 // x at which the side's outer face ends behind each riser, then at the flight's end
 	inner []float64 // its inner face
+	cuts  []float64 // where the face that reaches further ends, which is what is cut
 	piece int
 }
 
@@ -158,13 +159,14 @@ func (s *stringSide) make(w *winding, name string) {
 	k, n := w.k, len(w.treads)
 	d := draft{Piece: Piece{Name: name}}
 	d.body = body{frame: plan, spans: s.spans}
-	cuts := make([]float64, n+1) // where the face that reaches further ends
+	cuts := make([]float64, n+1)
 	for i := range cuts {
 		cuts[i] = s.up * min(s.up*s.outer[i], s.up*s.inner[i])
 		if i == n {
 			cuts[i] = s.up * max(s.up*s.outer[i], s.up*s.inner[i])
 		}
 	}
+	s.cuts = cuts
 	top := func(i int) float64 { return w.treads[i].Top - w.t }
 	pts := []geom.Point{{X: cuts[0]}, {X: cuts[n]}}
 	for i := n - 1; i >= 0; i-- {
@@ -193,7 +195,7 @@ func (s *stringSide) make(w *winding, name string) {
 			d.Edges = append(d.Edges, Edge{Line: Line{geom.Point{X: cuts[i], Y: hi}, geom.Point{X: cuts[i+1], Y: hi}}, Treatment: how})
 		}
 	}
-	s.roll(w, &d, cuts)
+	s.roll(w, &d)
 	if s.up < 0 {
 		d.Outline.Outer = d.Outline.Outer.Reverse()
 	}
@@ -201,7 +203,8 @@ func (s *stringSide) make(w *winding, name string) {
 }
 
 // roll notes how the side is rolled, its relief cuts no higher than it is.
-func (s *stringSide) roll(w *winding, d *draft, cuts []float64) {
+func (s *stringSide) roll(w *winding, d *draft) {
+	cuts := s.cuts
 	lo, hi := min(cuts[0], cuts[len(cuts)-1]), max(cuts[0], cuts[len(cuts)-1])
 	wl := &wall{v: [2]float64{0, w.treads[len(w.treads)-1].Top}}
 	for i := range s.spans {
@@ -250,7 +253,7 @@ func (s *stringSide) joinTread(w *winding, i, tread int) {
 func (s *stringSide) tabs(w *winding, i int, y float64) {
 	d := &w.k.drafts[s.piece]
 	deep := min(tabDeep/2, 0.3*w.least())
-	lo, hi := min(s.outer[i], s.outer[i+1]), max(s.outer[i], s.outer[i+1])
+	lo, hi := min(s.cuts[i], s.cuts[i+1]), max(s.cuts[i], s.cuts[i+1])
 	var cuts []tabCut
 	for j := range s.spans {
 		sp := &s.spans[j]
