@@ -14,7 +14,7 @@ import (
 func init() { builders = append(builders, rolledCone, roundTop, foldedCone) }
 
 // coneFacets is how many flat parts stand for a whole round.
-const coneFacets = 1440
+const coneFacets = 720
 
 // rolledCone rebuilds the side of a round tapered piece from its two rims and the point of its development.
 func rolledCone(p *develop.Piece) (solid, bool) {

@@ -32,6 +32,8 @@ type outlook struct {
 	avoid    []float64 // seams of the layers that it is laid on
 	clear    float64
 	apart    float64
+	edges    []Line    // the outline in straight runs
+	crossed  []float64 // for the work at hand
 }
 
 // outlookOf looks along a piece. avoid are the places of seams in layers of it.
@@ -45,6 +47,11 @@ func outlookOf(p *Piece, n net, upright bool, avoid []float64) *outlook {
 		count := path.Len()
 		if count > 0 {
 			before = path.Segment(count - 1).Tangent(1)
+		}
+		from := path.Start()
+		for _, q := range append(path.Flatten(geom.Flatness, nil), from) {
+			o.edges = append(o.edges, Line{from, q})
+			from = q
 		}
 		for _, s := range path.Segments() {
 			if after := s.Tangent(0); math.Abs(math.Atan2(before.Cross(after), before.Dot(after))) > tangent {
@@ -86,15 +93,19 @@ func outlookOf(p *Piece, n net, upright bool, avoid []float64) *outlook {
 	return o
 }
 
-// width is how much card a seam there cuts through.
+// width is how much card a seam there cuts through, within a hair: curves are followed in straight runs.
 func (o *outlook) width(at float64) (float64, bool) {
-	h, err := cutArea(o.net.region, seamLine{o.upright, at})
-	if err != nil {
-		return 0, false
+	l := seamLine{o.upright, at}
+	o.crossed = o.crossed[:0]
+	for _, e := range o.edges {
+		if a, b := l.off(e.From), l.off(e.To); (a < 0) != (b < 0) {
+			o.crossed = append(o.crossed, l.along(e.From.Lerp(e.To, a/(a-b))))
+		}
 	}
+	slices.Sort(o.crossed)
 	w := 0.0
-	for _, c := range h.chords {
-		w += c.From.Dist(c.To)
+	for i := 1; i < len(o.crossed); i += 2 {
+		w += o.crossed[i] - o.crossed[i-1]
 	}
 	return w, w > 0
 }
@@ -165,28 +176,39 @@ func (o *outlook) choose(lo, hi, even float64) (best seamAt, ok bool) {
 	for _, a := range o.avoid {
 		places = append(places, a-o.apart, a+o.apart)
 	}
+	var seams []seamAt
 	for _, at := range places {
 		if at < lo-geom.Tolerance || at > hi+geom.Tolerance {
 			continue
 		}
-		s := seamAt{at: at, clear: math.Inf(1), even: math.Abs(at - even)}
-		if s.width, ok = o.width(at); !ok {
-			continue
-		}
-		for _, f := range o.features {
-			s.clear = min(s.clear, math.Abs(at-f))
-		}
-		for _, a := range o.avoid {
-			if d := math.Abs(at - a); d < o.apart-geom.Tolerance {
-				s.clear = min(s.clear, d*o.clear/o.apart)
-			}
-		}
-		s.thin = o.isThin(at, s.width)
-		if best.width == 0 || o.better(s, best) < 0 {
-			best = s
+		if width, ok := o.width(at); ok {
+			seams = append(seams, seamAt{at: at, clear: o.clearOf(at), width: width, thin: o.isThin(at, width), even: math.Abs(at - even)})
 		}
 	}
-	return best, best.width > 0
+	slices.SortFunc(seams, o.better)
+	for _, s := range seams {
+		if _, err := cutArea(o.net.region, seamLine{o.upright, s.at}); err == nil {
+			return s, true
+		}
+	}
+	return best, false
+}
+
+// clearOf is how far a place lies from the nearest feature. Seams of other layers reach as far as o.apart.
+func (o *outlook) clearOf(at float64) float64 {
+	clear := math.Inf(1)
+	i, _ := slices.BinarySearch(o.features, at)
+	for _, k := range [2]int{i - 1, i} {
+		if k >= 0 && k < len(o.features) {
+			clear = min(clear, math.Abs(at-o.features[k]))
+		}
+	}
+	for _, a := range o.avoid {
+		if d := math.Abs(at - a); d < o.apart-geom.Tolerance {
+			clear = min(clear, d*o.clear/o.apart)
+		}
+	}
+	return clear
 }
 
 // seam chooses where a piece is cut that is to go into parts of at most most, each of all but the last with a lap so deep.
