@@ -1,13 +1,20 @@
 package nest
 
-import "markout/layout/geom"
+import (
+	"slices"
+
+	"markout/layout/geom"
+)
 
 // convolution returns runs among which is all of the border of the Minkowski sum of a, of b turned by half a turn, and of the disc's
 // polygon of radius gap. An edge of one outline is on that border only where it stands on a corner of the other that bulges
 // outwards, and has the direction of one of that corner's supporting lines (the reduced convolution: Behar and Lien 2011);
 // what of the runs lies inside the sum is for the caller to cut off.
 func convolution(a, b []ring, gap float64) []edge {
-	b = turnedAbout(b)
+	b = slices.Clone(b)
+	for i, r := range b {
+		b[i] = r.turnedAbout()
+	}
 	var d []ring
 	if gap > 0 {
 		d = []ring{disc(gap)}
@@ -42,17 +49,6 @@ func convolution(a, b []ring, gap float64) []edge {
 					}
 				}
 			}
-		}
-	}
-	return out
-}
-
-func turnedAbout(rs []ring) []ring {
-	out := make([]ring, len(rs))
-	for i, r := range rs {
-		out[i] = make(ring, len(r))
-		for j, p := range r {
-			out[i][j] = p.Mul(-1)
 		}
 	}
 	return out

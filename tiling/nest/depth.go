@@ -16,6 +16,7 @@ type gauge struct {
 	sides []side
 	spans []span
 	runs  []run
+	cells *raster // nil where depths are measured to all runs
 }
 
 func newGauge(n *nofit) gauge {

@@ -25,36 +25,55 @@ func newPacking(job *search, rooms []room, choices [][]choice, start saved, seed
 	return s
 }
 
-// explore shortens the strip step by step; where a length cannot be reached, the search goes on from one of the states that
-// overlapped least, with two large pieces' places exchanged.
-func (s *packing) explore(best *saved, step float64, t tuning, until int) {
-	if s.trials >= until || s.halt {
-		return
-	}
+// explore shortens the strip step by step, by large steps first. Where a length cannot be reached, the step is halved; where that is
+// the least step, the search goes on from one of the states that overlapped least, with two large pieces' places exchanged, and
+// now and then tries a leap.
+func (s *packing) explore(best *saved, t tuning, until int) {
 	if s.tried != best.length {
 		s.pool, s.tried = s.pool[:0], best.length
 	}
-	s.restore(best)
-	if len(s.pool) > 0 {
-		s.another()
-	} else if !s.shorten(best.length * (1 - step)) {
-		return
+	if s.step == 0 {
+		s.step = firstStep
 	}
-	for s.trials < until && !s.halt {
-		var got saved
-		if !s.separate(t, 200, 3, until, &got) {
-			s.keep(got)
-			s.another()
-			continue
+	for s.trials < until && !s.halt && best.length > 0 {
+		step, least := s.step, s.step <= t.step
+		if least && s.rnd.Float64() < t.leaps {
+			step, least = t.step*math.Pow(firstStep/t.step, s.rnd.Float64()), false
 		}
-		s.tighten()
-		s.save(best)
-		s.pool, s.tried = s.pool[:0], best.length
-		if best.length == 0 || !s.shorten(best.length*(1-step)) {
-			return
+		patience, strikes := t.patience, t.strikes
+		switch {
+		case !least:
+			patience, strikes = patience/4, 1
+			fallthrough
+		case len(s.pool) == 0:
+			s.restore(best)
+			if !s.shorten(best.length * (1 - step)) {
+				s.step = max(s.step/2, t.step)
+				s.trials++
+				continue
+			}
+			if len(s.pool) > 0 {
+				s.exchange()
+			}
+		default:
+			s.another(t)
+		}
+		var got saved
+		switch {
+		case s.separate(t, patience, strikes, until, &got):
+			s.tighten()
+			s.save(best)
+			s.pool, s.tried = s.pool[:0], best.length
+		case least:
+			s.keep(got)
+		default:
+			s.step = max(s.step/2, t.step)
 		}
 	}
 }
+
+// firstStep is the share of the length that is taken off first.
+const firstStep = 0.03
 
 // keep puts a state into the pool, which is sorted by overlap.
 func (s *packing) keep(got saved) {
@@ -67,10 +86,12 @@ func (s *packing) keep(got saved) {
 }
 
 // another takes up one of the states of the pool, one of less overlap more likely, and exchanges two pieces.
-func (s *packing) another() {
+func (s *packing) another(t tuning) {
 	k := int(math.Abs(s.rnd.NormFloat64()) * 0.25 * float64(len(s.pool)))
 	s.restore(&s.pool[min(k, len(s.pool)-1)])
-	s.exchange()
+	for range t.swaps {
+		s.exchange()
+	}
 }
 
 // exchange exchanges the places of two of the larger pieces.

@@ -58,12 +58,6 @@ type nofit struct {
 
 // newNofit makes the no-fit polygon of two outlines that were grown by half the gap each. Places within eps are one.
 func newNofit(fixed, moving *outline, gap, eps float64) *nofit {
-	n := borders(fixed, moving, gap, eps)
-	n.gauge = newGauge(n)
-	return n
-}
-
-func borders(fixed, moving *outline, gap, eps float64) *nofit {
 	n := &nofit{box: geom.EmptyRect()}
 	for i := range fixed.parts {
 		for j := range moving.parts {
@@ -90,6 +84,35 @@ func borders(fixed, moving *outline, gap, eps float64) *nofit {
 	}
 	n.border = dropTwins(n.border, eps)
 	return n
+}
+
+// turnedAbout returns the no-fit polygon of the same outlines when the other one moves.
+func (n *nofit) turnedAbout() *nofit {
+	m := &nofit{
+		box:    geom.Rect{Min: n.box.Max.Mul(-1), Max: n.box.Min.Mul(-1)},
+		parts:  make([]part, len(n.parts)),
+		border: make([]edge, len(n.border)),
+	}
+	for i, p := range n.parts {
+		q := part{box: geom.Rect{Min: p.box.Max.Mul(-1), Max: p.box.Min.Mul(-1)}, ring: p.ring.turnedAbout(), sides: make([]side, len(p.sides))}
+		for k, s := range p.sides {
+			q.sides[k] = side{-s.nx, -s.ny, s.d}
+		}
+		m.parts[i] = q
+	}
+	for i, e := range n.border {
+		m.border[i] = edge{e.a.Mul(-1), e.b.Mul(-1)}
+	}
+	return m
+}
+
+// turnedAbout returns the ring turned by half a turn about 0,0.
+func (r ring) turnedAbout() ring {
+	out := make(ring, len(r))
+	for i, p := range r {
+		out[i] = p.Mul(-1)
+	}
+	return out
 }
 
 // sum returns the Minkowski sum of a and of b turned by half a turn, both convex and anticlockwise.

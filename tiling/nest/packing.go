@@ -25,6 +25,7 @@ type packing struct {
 	weight     []float64  // n × n
 	rnd        *rand.Rand
 	pool       []saved // states of least overlap at the length tried last
+	step       float64 // share of the length taken off next
 	tried      float64 // best length when the pool was begun
 	trials     int
 	spots      []spot
@@ -69,12 +70,17 @@ func (s *packing) cost(i int, o *outline, x, y, bound float64) float64 {
 			continue
 		}
 		g := s.gaugeOf(j, o)
-		d := g.least(dx, dy, s.eps)
+		var d float64
+		if g.cells != nil {
+			d = g.cells.depth(g, dx, dy, s.eps)
+		} else {
+			d = g.least(dx, dy, s.eps)
+		}
 		if d == 0 {
 			continue
 		}
 		d *= weights[j]
-		if len(g.spans) > 1 {
+		if g.cells == nil && len(g.spans) > 1 {
 			rest += d
 			rough = append(rough, roughly{g, dx, dy, weights[j], d})
 		} else {
@@ -207,6 +213,7 @@ func (s *packing) nearLines(i int, p spot) {
 func (s *packing) settle(i int, p spot) spot {
 	o := s.choices[i][p.pick].outline
 	r := s.rooms[p.room]
+	near, far := 1e-6*(o.w+o.h), farthest*(o.w+o.h)
 	for range 8 {
 		if p.cost == 0 {
 			return p
@@ -215,6 +222,9 @@ func (s *packing) settle(i int, p spot) spot {
 		best := p
 		try := func(x, y float64) {
 			x, y = r.inside(o, x, y)
+			if d := math.Abs(x-p.x) + math.Abs(y-p.y); d < near || d > far {
+				return
+			}
 			if c := s.cost(i, o, x, y, best.cost); c < best.cost {
 				best.x, best.y, best.cost = x, y, c
 			}
@@ -239,3 +249,6 @@ func (s *packing) settle(i int, p spot) spot {
 	}
 	return p
 }
+
+// farthest is how far a piece settles in one go, as a share of its size.
+const farthest = 0.3

@@ -77,7 +77,7 @@ func holdRandom(t testing.TB, seed uint64) {
 }
 
 func TestPlansOfRandomPiecesAreSound(t *testing.T) {
-	for seed := range uint64(25) {
+	for seed := range uint64(12) {
 		holdRandom(t, seed)
 	}
 }

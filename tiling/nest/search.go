@@ -67,6 +67,9 @@ func (s *search) each(f func(lane int)) {
 // mostSearched is the number of pieces up to which beds are searched together: the last beds that hold no more.
 const mostSearched = 250
 
+// manyTrials is the number from which it pays to make rasters.
+const manyTrials = 20_000
+
 // run improves the beds: it tries to do without the last one, then makes the length used on the last one less.
 func (s *search) run(beds []*bed) []*bed {
 	first, n := len(beds), 0
@@ -76,6 +79,10 @@ func (s *search) run(beds []*bed) []*bed {
 	}
 	if n < 1 {
 		return beds
+	}
+	if s.total >= manyTrials {
+		s.nofits = newTable(s.stock)
+		s.nofits.fine = true
 	}
 	kept, open := beds[:first:first], beds[first:]
 	budget := s.total
@@ -249,12 +256,12 @@ func (s *search) shortest(beds []*bed, budget int) []*bed {
 	var best [lanes]saved
 	s.each(func(lane int) {
 		ps[lane] = newPacking(s, j.rooms, j.choices, j.start, s.seed*lanes+uint64(lane))
-		best[lane] = j.start
+		best[lane] = j.start.clone()
 	})
 	explored := budget * 4 / 5 / lanes
 	for r := range exploring {
 		s.each(func(lane int) {
-			ps[lane].explore(&best[lane], 0.002, s.tune, explored*(r+1)/exploring)
+			ps[lane].explore(&best[lane], s.tune, explored*(r+1)/exploring)
 		})
 		s.share(best[:], 1.004)
 	}
@@ -281,7 +288,7 @@ func (s *search) share(best []saved, factor float64) {
 	}
 	for i := range best {
 		if best[i].length > best[at].length*factor {
-			best[i] = saved{spots: append([]spot(nil), best[at].spots...), length: best[at].length}
+			best[i] = best[at].clone()
 		}
 	}
 }

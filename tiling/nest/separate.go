@@ -2,6 +2,7 @@ package nest
 
 import (
 	"math"
+	"slices"
 )
 
 // tuning of the search; found by trying on published instances.
@@ -10,9 +11,15 @@ type tuning struct {
 	focus   int // places tried about where a piece lies
 	corners int // corners of borders tried
 	settled int // places from which a piece settles
+
+	patience, strikes int     // passes without less overlap before the best state is taken up again, and how often that is done
+	step              float64 // share of the length that is taken off
+	low, high, decay  float64 // what weights are multiplied with: least and most where pieces overlap, and where they do not
+	leaps             float64 // share of attempts by larger steps
+	swaps             int     // exchanges that make one state of the pool into another
 }
 
-var tuned = tuning{samples: 20, focus: 5, corners: 10, settled: 3}
+var tuned = tuning{samples: 4, focus: 1, corners: 12, settled: 1, patience: 200, strikes: 3, step: 0.002, low: 1.2, high: 2, decay: 0.95, swaps: 1, leaps: 0.15}
 
 // move seeks the place of least weighted overlap for piece i and lays it there.
 func (s *packing) move(i int, t tuning) {
@@ -83,6 +90,11 @@ type saved struct {
 	length  float64
 }
 
+func (v saved) clone() saved {
+	v.spots = slices.Clone(v.spots)
+	return v
+}
+
 func (s *packing) save(to *saved) {
 	to.spots = to.spots[:0]
 	for i := range s.n {
@@ -151,7 +163,7 @@ func (s *packing) anyRoom() int {
 }
 
 // reweigh makes the weights of pairs that overlap grow, most where they overlap deepest, and lets the others sink back.
-func (s *packing) reweigh() {
+func (s *packing) reweigh(t tuning) {
 	deepest := 0.0
 	for _, d := range s.depth {
 		deepest = math.Max(deepest, d)
@@ -161,12 +173,15 @@ func (s *packing) reweigh() {
 	}
 	for k, d := range s.depth {
 		if d > 0 {
-			s.weight[k] *= 1.2 + 0.8*d/deepest
+			s.weight[k] = min(s.weight[k]*(t.low+(t.high-t.low)*d/deepest), heaviest)
 		} else {
-			s.weight[k] = math.Max(1, s.weight[k]*0.95)
+			s.weight[k] = math.Max(1, s.weight[k]*t.decay)
 		}
 	}
 }
+
+// heaviest bounds weights, so that their products with depths stay numbers.
+const heaviest = 1e30
 
 func (s *packing) evenWeights() {
 	for k := range s.weight {
@@ -211,7 +226,7 @@ func (s *packing) separate(t tuning, patience, strikes, until int, best *saved) 
 			if s.trials >= until || s.halt {
 				return false
 			}
-			s.reweigh()
+			s.reweigh(t)
 			if o < best.overlap {
 				if o < 0.98*best.overlap {
 					idle = 0

@@ -7,6 +7,7 @@ type table struct {
 	n        int
 	gap, eps float64
 	outs     []*outline
+	fine     bool // with rasters, for many trials
 	nfps     []atomic.Pointer[nofit]
 }
 
@@ -25,14 +26,30 @@ func newTable(s *stock) *table {
 // is the same.
 func (t *table) of(fixed, moving *outline) *nofit {
 	if t.nfps == nil {
-		return newNofit(fixed, moving, t.gap, t.eps)
+		return t.newNofit(fixed, moving)
 	}
 	p := &t.nfps[fixed.id*t.n+moving.id]
-	if n := p.Load(); n != nil {
-		return n
+	n := p.Load()
+	if n == nil {
+		n = t.newNofit(fixed, moving)
+		p.Store(n)
 	}
-	n := newNofit(fixed, moving, t.gap, t.eps)
-	p.Store(n)
+	return n
+}
+
+// newNofit makes one of two polygons that mirror each other through 0,0 out of the other: always the same one, so that it does
+// not matter which is asked for first.
+func (t *table) newNofit(fixed, moving *outline) *nofit {
+	var n *nofit
+	if fixed.id > moving.id {
+		n = t.of(moving, fixed).turnedAbout()
+	} else {
+		n = newNofit(fixed, moving, t.gap, t.eps)
+	}
+	n.gauge = newGauge(n)
+	if t.fine {
+		n.gauge.cells = rasterise(&n.gauge, n.box, t.eps)
+	}
 	return n
 }
 
