@@ -62,6 +62,15 @@ func TestModelled(t *testing.T) {
 	require.False(t, m.Base[1].NotModelled)
 	require.Equal(t, []bool{false, true, false, true}, []bool{m.Base[0].Hole, m.Base[1].Hole, m.Base[2].Hole, m.Base[3].Hole})
 
+	m, list = develop.Develop(open(t, cards+"cone spire\n    lower 600\n    upper 0\n    height 2400\n    model rod\n"), develop.Options{})
+	require.Empty(t, printed(list))
+	require.Empty(t, m.Pieces)
+	require.Equal(t, "tapered", m.Rods[0].Section)
+	require.Equal(t, []float64{24, 96}, []float64{m.Rods[0].Diameter, m.Rods[0].Length})
+	require.False(t, m.Rods[0].Hole)
+
+	_, list = develop.Develop(open(t, cards+"cone spire\n    lower 600\n    upper 0\n    height 2400\n    model tube\n"), develop.Options{})
+	require.Contains(t, printed(list), "m:8:5: error: `spire` is no post, and only a post is modelled as a tube\n")
 	_, list = develop.Develop(open(t, cards+"platform deck\n    outline rect 3600 x 2400\n    height 450\n    model rod\n"), develop.Options{})
 	require.Contains(t, printed(list), "m:7:5: error: `deck` is no post, and only a post is modelled as a rod\n")
 	require.Contains(t, printed(list), "hint: leave `model` out, or write `model no`")

@@ -5,8 +5,8 @@
 // stand under it; of two walls that meet square the one nearer the front runs through and the other is shorter by the
 // thickness, so that outside sizes are true for card of any thickness; walls that meet at less than a right angle's
 // turn are mitred, and every edge that is not square says its bevel; what is rolled is as long as the middle of the card; card up
-// to 0.6 mm is folded and has tabs, thicker card is butted. Nothing has an underside but a platform that is `closed`
-// and a ring.
+// to 0.6 mm is folded and has tabs, thicker card is butted. Nothing has an underside but a platform that is `closed`,
+// a ring, and a hollow flat along a line, whose strip along the foot keeps it to its curve.
 //
 // Lengths are millimetres of the model. The package knows neither paper nor sheets.
 package develop
@@ -38,8 +38,10 @@ type Options struct {
 	PrintOutside bool    // print on the side that is seen
 }
 
-// Develop makes the pieces of every element that is modelled: platforms, steps, ramps, posts, flats, rings and shapes.
-// The list holds what cannot be made, each thing at its place in the text; its element then has no pieces.
+// Develop makes the pieces of every element that is built: platforms, steps, ramps, posts, flats, rings, cones and shapes,
+// each of its own card (cardFor says which) and as its `model` says. Every copy has its place on the base sheet, one that
+// is not modelled too. The list holds what cannot be made, each thing at its place in the text with what would fit; its
+// element then has no pieces and no place.
 func Develop(s *set.Set, opt Options) (*Model, *diag.List) {
 	list := &diag.List{Sources: s.Sources}
 	m := &Model{Scale: opt.Scale, sources: s.Sources}
@@ -229,7 +231,7 @@ func (m *Model) stand(e *set.Element, c set.Copy, name string, by float64, rod *
 	if rod != nil {
 		r := *rod
 		r.Element = name
-		r.Hole = print.Level <= geom.Tolerance && print.Level >= -geom.Tolerance
+		r.Hole = r.Section != tapered && print.Level <= geom.Tolerance && print.Level >= -geom.Tolerance
 		print.Hole = r.Hole
 		r.stands = len(m.Base)
 		m.Rods = append(m.Rods, r)

@@ -11,7 +11,7 @@ import (
 func (m *Model) drill() {
 	for i := range m.Rods {
 		r := &m.Rods[i]
-		if r.Hole || r.stands >= len(m.Base) {
+		if r.Hole || r.Section == tapered || r.stands >= len(m.Base) {
 			continue
 		}
 		foot := &m.Base[r.stands]

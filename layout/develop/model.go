@@ -161,11 +161,14 @@ type Side struct {
 	Depth float64
 }
 
+// tapered is the section of a rod that is turned to a cone.
+const tapered = "tapered"
+
 // Rod is a post too thin for a tube. Length counts from the base sheet, or from the upper face of the piece in whose hole
 // it stands, and never what is in the hole.
 type Rod struct {
 	Element  string
-	Section  string  // "round", or "shaped": with the outline of its footprint
+	Section  string  // "round", "shaped" (with the outline of its footprint), or "tapered": a cone, glued on without a hole
 	Diameter float64 // of a shaped one the lesser side of its box
 	Length   float64
 	Hole     bool   // it stands on the floor, in a hole of the base sheet
