@@ -30,15 +30,23 @@ func (c *checker) cutting() {
 	}
 	q := takeoff.Take(s)
 	for _, t := range q.Thick {
-		f := finding{code: "BOARD-THICK", figure: c.length(t.Has), limit: c.length(t.Said) + " (the file)", source: "the board as the file measures it"}
+		f := finding{code: "BOARD-THICK", figure: c.thin(t.Has), limit: c.thin(t.Said) + " (the file)", source: "the board as the file measures it"}
 		more := "thinner"
 		if t.Has > t.Said {
 			more = "thicker"
 		}
 		c.note(c.order[t.Element], t.Element, t.Span, f, fmt.Sprintf("`%s` of %s is %s, and the board \"%s\" is %s: %s %s",
-			t.Word, t.Element, c.length(t.Said), t.Board, c.length(t.Has), c.length(max(t.Has-t.Said, t.Said-t.Has)), more))
+			t.Word, t.Element, c.thin(t.Said), t.Board, c.thin(t.Has), c.thin(max(t.Has-t.Said, t.Said-t.Has)), more))
 	}
 	c.lifts(q)
+}
+
+// thin prints a thickness: to 0.1 mm, or 1/64".
+func (w words) thin(mm float64) string {
+	if w.units.Imperial() {
+		return unit.FormatMeasure(mm, w.units, unit.Sixteenth/4)
+	}
+	return w.length(mm)
 }
 
 // lifts notes whole boards and bars that are too heavy for one person, and the heaviest piece of each element.

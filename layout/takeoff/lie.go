@@ -80,8 +80,13 @@ func (w *work) use(word string, said float64) (cut bool, note string) {
 	return true, ""
 }
 
-// size prints a length as the set's people read it.
-func (w *work) size(mm float64) string { return unit.FormatMeasure(mm, w.set.Units, 0.1) }
+// size prints a length as the set's people read it: to 0.1 mm, or 1/64".
+func (w *work) size(mm float64) string {
+	if w.set.Units.Imperial() {
+		return unit.FormatMeasure(mm, w.set.Units, unit.Sixteenth/4)
+	}
+	return unit.FormatMeasure(mm, w.set.Units, 0.1)
+}
 
 // spec is one piece as an element has it.
 type spec struct {

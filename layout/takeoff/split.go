@@ -15,6 +15,7 @@ const (
 	sliver    = 300.0
 	beside    = 100.0
 	mostCells = 1000
+	sawn      = 0.1 // how near straight runs come to the curves of what is split
 )
 
 // nth names one of several parts of a piece.
@@ -157,7 +158,7 @@ func (w *work) parts(r geom.Region, xs, ys []float64, p spec) {
 		x := box.Min.X
 		for _, l := range xs {
 			cell := geom.Polygon([]geom.Point{{X: x, Y: y}, {X: x + l, Y: y}, {X: x + l, Y: y + h}, {X: x, Y: y + h}})
-			got, err := geom.Intersect([]geom.Region{r}, []geom.Region{{Outer: cell}}, geom.Flatness)
+			got, err := geom.Intersect([]geom.Region{r}, []geom.Region{{Outer: cell}}, sawn)
 			if err != nil {
 				w.missing(p.name, "it cannot be split over boards: "+err.Error())
 				return

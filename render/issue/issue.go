@@ -34,6 +34,7 @@ type Input struct {
 	Program  string
 	Books    []Book
 	Tape     *table.Table // becomes floor.csv and the index's tick list
+	Cutting  *table.Table // becomes cutting.csv; nil where nothing is cut
 	Cautions []caution.Caution
 	Grids    any // the page grids, kept in issue.json
 	Nests    any // where the pieces of the model lie, kept there too
@@ -173,8 +174,14 @@ func fill(f *whole.Folder, in Input, is *record, opt Options) error {
 		}
 		done += b.Doc.Pages
 	}
-	if in.Tape != nil {
-		if err := f.Write("floor.csv", func(w io.Writer) error { return rtable.CSV(w, in.Tape) }); err != nil {
+	for _, t := range [2]struct {
+		name string
+		t    *table.Table
+	}{{"floor.csv", in.Tape}, {"cutting.csv", in.Cutting}} {
+		if t.t == nil {
+			continue
+		}
+		if err := f.Write(t.name, func(w io.Writer) error { return rtable.CSV(w, t.t) }); err != nil {
 			return err
 		}
 	}

@@ -52,14 +52,20 @@ func (j *blockJob) plan() *BlockPlan {
 // mostSums is how many sums of plates are looked at.
 const mostSums = 4000
 
-// packing makes up a height from plates, thick to thin: as near as they come from below, and with the fewest.
+// shim is what may be left to wedges and slips of veneer, in millimetres: no further plates are stacked for its sake (common
+// practice, no source).
+const shim = 3.0
+
+// packing makes up a height from plates, thick to thin: with the fewest that come as near from below as plates can, or within a
+// shim of that; of equals the nearest.
 func packing(height float64, plates []float64) (out []float64, left float64) {
 	type sum struct {
 		height int64
 		plates []float64
 	}
 	whole := units(height)
-	best := sum{}
+	nearest := int64(0)
+	all := []sum{{}}
 	// One plate more each round, so that a sum is first met with the fewest.
 	round := []sum{{}}
 	seen := map[int64]bool{0: true}
@@ -77,13 +83,21 @@ func packing(height float64, plates []float64) (out []float64, left float64) {
 				}
 				seen[h] = true
 				t := sum{h, append(slices.Clone(s.plates), p)}
-				if t.height > best.height {
-					best = t
-				}
+				nearest = max(nearest, h)
 				next = append(next, t)
 			}
 		}
+		all = append(all, next...)
 		round = next
+	}
+	best := sum{height: -1}
+	for _, s := range all { // the fewest plates first
+		if s.height < nearest-units(shim) || best.height >= 0 && len(s.plates) > len(best.plates) {
+			continue
+		}
+		if s.height > best.height {
+			best = s
+		}
 	}
 	if left = height - float64(best.height)*geom.Tolerance; left <= geom.Tolerance {
 		left = 0

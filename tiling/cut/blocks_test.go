@@ -75,6 +75,9 @@ func TestPackingIsMadeUpOfTheFewestPlates(t *testing.T) {
 	plates, left = packing(5, []float64{18})
 	require.Empty(t, plates)
 	require.Equal(t, 5.0, left)
+	plates, left = packing(87.4, []float64{17.6, 9}) // nine of 9 come 1.6 nearer, which is a shim's work
+	require.Equal(t, []float64{17.6, 17.6, 17.6, 17.6, 9}, plates)
+	require.InDelta(t, 8, left, 1e-9)
 }
 
 // fewestOf is the fewest boxes under one top by trying every stack of layers.

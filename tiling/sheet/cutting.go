@@ -3,7 +3,6 @@ package sheet
 import (
 	"context"
 	"errors"
-	"math"
 	"slices"
 	"strconv"
 
@@ -12,7 +11,6 @@ import (
 	"markout/layout/takeoff"
 	"markout/layout/unit"
 	"markout/tiling/cut"
-	"markout/tiling/nest"
 )
 
 // CuttingOptions are the choices of LayCutting. The zero value serves.
@@ -86,6 +84,9 @@ func LayCutting(ctx context.Context, s *set.Set, q *takeoff.Quantities, opt Cutt
 	return c, nil
 }
 
+// Empty reports whether nothing is cut and no box is stacked.
+func (c *Cutting) Empty() bool { return len(c.Boards)+len(c.Bars) == 0 && c.Blocks == nil }
+
 // boxName is what a stock box is called.
 func (c *Cutting) boxName(i int) string {
 	b := &c.set.Stock[i]
@@ -98,56 +99,6 @@ func (c *Cutting) length(mm float64) string {
 		return unit.FormatLength(mm, c.set.Units, unit.Sixteenth/4)
 	}
 	return unit.FormatLength(mm, c.set.Units, 0.1)
-}
-
-// stack plans the blocks on stock boxes; the packing that boards make up becomes pieces.
-func (c *Cutting) stack() {
-	if len(c.Taken.Tops) == 0 {
-		return
-	}
-	var boxes []cut.Box
-	for i, b := range c.set.Stock {
-		boxes = append(boxes, cut.Box{Name: c.boxName(i), Length: b.Length, Width: b.Width, Height: b.Height, Count: b.Count})
-	}
-	var tops []cut.Top
-	for _, t := range c.Taken.Tops {
-		tops = append(tops, cut.Top{ID: t.Element + " " + t.Name, Length: t.Length, Width: t.Width, Height: t.Height, Count: t.Count})
-	}
-	opt := cut.BlockOptions{Options: cut.Options{Effort: c.opt.Effort}}
-	for _, b := range c.set.Boards {
-		if !slices.Contains(opt.Plates, b.Thick) {
-			opt.Plates = append(opt.Plates, b.Thick)
-		}
-	}
-	plan, err := cut.Blocks(boxes, tops, opt)
-	var faults cut.Faults
-	if errors.As(err, &faults) {
-		for _, f := range faults {
-			m := takeoff.Missing{What: "blocks on stock", Why: f.Text}
-			if f.Piece >= 0 {
-				m.Element, m.What = c.Taken.Tops[f.Piece].Element, c.Taken.Tops[f.Piece].Name
-			}
-			c.Taken.Missing = append(c.Taken.Missing, m)
-		}
-		return
-	}
-	if err != nil {
-		c.Taken.Missing = append(c.Taken.Missing, takeoff.Missing{What: "blocks on stock", Why: err.Error()})
-		return
-	}
-	c.Blocks = plan
-	if !plan.Proven {
-		c.Unproven = append(c.Unproven, "stock boxes")
-	}
-	for _, t := range plan.Tops {
-		top := &c.Taken.Tops[t.Top]
-		for k, thick := range t.Plates {
-			b := slices.IndexFunc(c.set.Boards, func(b set.Board) bool { return b.Thick == thick })
-			c.Taken.Pieces = append(c.Taken.Pieces, takeoff.Piece{Item: len(c.Taken.Pieces) + 1, Element: top.Element,
-				Name: top.Name + " packing " + strconv.Itoa(k+1), Board: b, Bar: -1, Length: top.Length, Width: top.Width, Thickness: thick,
-				Count: top.Count, AsIs: true, Turned: true, Note: "under the top, on the boxes"})
-		}
-	}
 }
 
 // of lists the pieces of a board, outlines apart from rectangles.
@@ -269,91 +220,6 @@ func joinedWords(a, b string) string {
 		return a + b
 	}
 	return a + "; " + b
-}
-
-// nest lays outlines. A piece may touch the board's edge, and between two the saw takes its kerf. What cannot be nested is
-// returned, to be laid by its box.
-func (c *Cutting) nest(ctx context.Context, b int, pieces []int) (boxed []int, err error) {
-	if len(pieces) == 0 {
-		return nil, nil
-	}
-	board := &c.set.Boards[b]
-	sheet := nest.Sheet{Name: board.Name, Width: board.Length + 2*board.Kerf, Height: board.Width + 2*board.Kerf}
-	opt := nest.Options{Gap: board.Kerf, Effort: nestEffort(c.opt.Effort), Progress: c.opt.Progress, Stop: c.opt.Stop}
-	var kinds []nest.Piece
-	for _, i := range pieces {
-		p := &c.Taken.Pieces[i]
-		k := nest.Piece{Name: p.Element + " " + p.Name, Count: p.Count, Turns: p.Turns}
-		k.Outline = p.Region()
-		switch {
-		case p.Outline == nil:
-			k.Turns = nil
-			if p.AsIs {
-				k.Turns = append(k.Turns, 0)
-			}
-			if p.Turned {
-				k.Turns = append(k.Turns, 90)
-			}
-		case k.Turns == nil:
-			k.Turns = []float64{0, 90, 180, 270} // a carpenter marks out square to the board
-		}
-		kinds = append(kinds, k)
-	}
-	plan, err := nest.Nest(ctx, kinds, []nest.Sheet{sheet}, opt)
-	var faults nest.Faults
-	if errors.As(err, &faults) {
-		bad := map[int]bool{}
-		for _, f := range faults {
-			if f.Piece < 0 {
-				return pieces, nil
-			}
-			bad[f.Piece] = true
-		}
-		var rest []int
-		for n, i := range pieces {
-			if bad[n] {
-				boxed = append(boxed, i)
-			} else {
-				rest = append(rest, i)
-			}
-		}
-		if len(boxed) == 0 {
-			return pieces, nil
-		}
-		more, err := c.nest(ctx, b, rest)
-		return append(boxed, more...), err
-	}
-	if err != nil {
-		return nil, err
-	}
-	c.Stopped = c.Stopped || plan.Stopped
-	laid := make([]CutBoard, len(plan.Sheets))
-	for i := range laid {
-		laid[i].Board = b
-	}
-	for _, pl := range plan.Places {
-		k := &laid[pl.Sheet]
-		p := pieces[pl.Piece]
-		one := BoardCut{Piece: p, Copy: pl.Copy, At: geom.Point{X: pl.X - board.Kerf, Y: pl.Y - board.Kerf}, Turn: pl.Turn}
-		if c.Taken.Pieces[p].Outline == nil { // a rectangle lies by its lower left corner
-			low := c.Taken.Pieces[p].Region().Transform(geom.Move(one.At, one.Turn)).Outer.Bounds().Min
-			one.At, one.Turn = low, math.Mod(one.Turn, 180)
-		}
-		k.Cuts = append(k.Cuts, one)
-		k.Used += c.Taken.Pieces[p].Area()
-	}
-	c.Boards = append(c.Boards, laid...)
-	return nil, nil
-}
-
-func nestEffort(e cut.Effort) nest.Effort {
-	switch e {
-	case cut.Quick:
-		return nest.Quick
-	case cut.Long:
-		return nest.Long
-	}
-	return nest.Normal
 }
 
 // bars lays everything of one length.

@@ -126,7 +126,7 @@ func pieceTitle(p *takeoff.Piece) string {
 	switch {
 	case p.Name == takeoff.PartName:
 		return p.Element
-	case strings.HasPrefix(p.Name, p.Element+" "): // the deck of a platform called deck
+	case p.Name == p.Element, strings.HasPrefix(p.Name, p.Element+" "): // the deck of a platform called deck
 		return p.Name
 	}
 	return p.Element + " " + p.Name

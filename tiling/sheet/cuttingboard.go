@@ -11,7 +11,6 @@ import (
 	"markout/layout/geom"
 	"markout/layout/lettering"
 	"markout/layout/set"
-	"markout/layout/unit"
 	"markout/tiling"
 )
 
@@ -66,133 +65,6 @@ func (s *boardSheet) room(f *frame) geom.Rect {
 	r.Min = r.Min.Add(geom.Point{X: gap + cuttingFoot, Y: stripHeight + cautionTall + gap + cuttingFoot})
 	r.Max = r.Max.Sub(geom.Point{X: 2*gap + cuttingColumn, Y: gap + cuttingHead})
 	return r
-}
-
-// columns are the box beside the board and those under it.
-func (s *boardSheet) columns() []geom.Rect {
-	live := s.frame.live
-	foot := live.Min.Y + stripHeight + cautionTall + gap
-	out := []geom.Rect{{Min: geom.Point{X: live.Max.X - gap - cuttingColumn, Y: foot}, Max: live.Max.Sub(geom.Point{X: gap, Y: gap + 2})}}
-	under := geom.Rect{Min: geom.Point{X: live.Min.X + gap, Y: foot}, Max: geom.Point{X: out[0].Min.X - 2*gap, Y: s.at.to(geom.Point{}).Y - cuttingFoot - gap}}
-	if under.H() < 3*drawing.Lettering5 {
-		return out
-	}
-	n := max(1, int((under.W()+gap)/(cuttingColumn+gap)))
-	w := (under.W()+2*gap)/float64(n) - 2*gap
-	for i := range n {
-		x := under.Min.X + float64(i)*(w+2*gap)
-		out = append(out, geom.Rect{Min: geom.Point{X: x, Y: under.Min.Y}, Max: geom.Point{X: x + w, Y: under.Max.Y}})
-	}
-	return out
-}
-
-// list makes the lines beside the board and under it, and finds the lettering in which they fit.
-func (s *boardSheet) list() {
-	if len(s.cuts) > 0 {
-		s.lines = append(s.lines, "*Cut in this order")
-		for _, k := range s.cuts {
-			s.lines = append(s.lines, strconv.Itoa(k.number)+".  "+k.words)
-		}
-	}
-	s.lines = append(s.lines, "*Pieces")
-	for _, k := range s.board.Cuts {
-		s.lines = append(s.lines, s.words(k))
-	}
-	for i := range s.lines { // a size stays on one line
-		s.lines[i] = strings.ReplaceAll(s.lines[i], " x ", "\u00a0x\u00a0")
-	}
-	for _, h := range [...]float64{drawing.Lettering5, drawing.Lettering3_5, drawing.Lettering2_5} {
-		s.letter = h
-		if s.fits = fittingAll(s.lines, h, s.columns()); s.fits == len(s.lines) {
-			return
-		}
-	}
-}
-
-// words says of a piece what it is, how large, and of an outline where it lies.
-func (s *boardSheet) words(k BoardCut) string {
-	p := &s.c.Taken.Pieces[k.Piece]
-	line := fmt.Sprintf("%d  %s: %s", p.Item, pieceTitle(p), s.c.size(p.Length, p.Width))
-	if p.Outline != nil {
-		r := s.region(k)
-		low := r.Outer.Bounds().Min
-		line += fmt.Sprintf(" over all; its box begins %s along, %s up", s.c.figure(low.X), s.c.figure(low.Y))
-		if k.Turn != 0 {
-			line += ", turned " + unit.FormatAngle(k.Turn, 0.1)
-		}
-		line += "; " + s.corners(r)
-	}
-	return joinedWords(line, p.Note)
-}
-
-// mostCorners is up to how many corners an outline is set out on the board by measures.
-const mostCorners = 24
-
-// corners says how an outline is set out: its corners from the board's corner, or by full-size paper where it has curves or many.
-func (s *boardSheet) corners(r geom.Region) string {
-	n := r.Outer.Len()
-	for _, h := range r.Holes {
-		n += h.Len()
-	}
-	if !r.Outer.Straight() || n > mostCorners || slices.ContainsFunc(r.Holes, func(h *geom.Path) bool { return !h.Straight() }) {
-		return "set it out from full-size paper (`full-size face` or `side`)"
-	}
-	ring := func(p *geom.Path) string {
-		var out []string
-		for _, v := range p.Vertices() {
-			out = append(out, s.c.figure(v.X)+"/"+s.c.figure(v.Y))
-		}
-		return strings.Join(out, ", ")
-	}
-	words := "corners along/up " + ring(r.Outer)
-	for _, h := range r.Holes {
-		words += "; hole " + ring(h)
-	}
-	return words
-}
-
-// fittingAll returns how many of some lines find room in boxes, one after another.
-func fittingAll(lines []string, h float64, boxes []geom.Rect) int {
-	n := 0
-	for _, r := range boxes {
-		n += fitting(lines[n:], h, r)
-	}
-	return n
-}
-
-// fitting returns how many of some lines find room in a box.
-func fitting(lines []string, h float64, box geom.Rect) int {
-	y := box.Max.Y
-	for i, l := range lines {
-		n := len(lettering.Wrap(strings.TrimPrefix(l, "*"), h, l[0] == '*', box.W()))
-		y -= lineTall(n, h)
-		if y < box.Min.Y {
-			return i
-		}
-	}
-	return len(lines)
-}
-
-// lineTall is how much room an entry of so many lines takes.
-func lineTall(n int, h float64) float64 { return h*lettering.Leading*float64(n) + 0.4*h }
-
-// writeList writes lines into a box; those that begin with a star are headings.
-func writeList(c *tiling.Content, lines []string, h float64, box geom.Rect) {
-	y := box.Max.Y
-	for _, l := range lines {
-		text := lettering.Wrap(strings.TrimPrefix(l, "*"), h, l[0] == '*', box.W())
-		c.WriteLines(box.Min.X, y, h, l[0] == '*', text)
-		y -= lineTall(len(text), h)
-	}
-}
-
-// writeLists writes lines into boxes, one after another.
-func writeLists(c *tiling.Content, lines []string, h float64, boxes []geom.Rect) {
-	for _, r := range boxes {
-		n := fitting(lines, h, r)
-		writeList(c, lines[:n], h, r)
-		lines = lines[n:]
-	}
 }
 
 // region is where a piece lies on its board.
@@ -263,6 +135,7 @@ func (s *boardSheet) draw(p *tiling.Page) {
 		s.numberCut(p, notes, k)
 	}
 	s.sizes(p, notes, mat)
+	s.bars(p)
 	writeLists(notes, s.lines[:s.fits], s.letter, s.columns())
 }
 
@@ -287,153 +160,9 @@ func (s *boardSheet) head(p *tiling.Page, mat *set.Board) {
 	if kg := mat.Weight(); kg > 0 {
 		words += ", " + s.c.kilograms(kg) + " whole"
 	}
-	words += fmt.Sprintf(", %.0f %% left over", 100*(1-s.board.Used/(mat.Length*mat.Width)))
+	words += fmt.Sprintf(", %.0f %% left over; drawn %s", 100*(1-s.board.Used/(mat.Length*mat.Width)), s.scale.text)
 	h, words = fitted(words, drawing.Lettering5, false, room)
 	c.Write(geom.Point{X: left, Y: y - 8}, h, false, words)
-}
-
-// label writes item, name and sizes into a piece where there is room.
-func (s *boardSheet) label(c *tiling.Content, k BoardCut) {
-	p := &s.c.Taken.Pieces[k.Piece]
-	r := s.region(k)
-	b := r.Outer.Bounds()
-	room := geom.Rect{Min: s.at.to(b.Min), Max: s.at.to(b.Max)}
-	if p.Outline != nil {
-		inside := roomiest(r)
-		room = geom.Rect{Min: s.at.to(inside.Min), Max: s.at.to(inside.Max)}
-	}
-	lines := []cutLabel{{strconv.Itoa(p.Item), drawing.Lettering7, true}, {pieceTitle(p), drawing.Lettering3_5, false}}
-	if p.Outline == nil {
-		along, up := p.Length, p.Width
-		if k.Turn == 90 {
-			along, up = up, along
-		}
-		room = s.edges(c, room, along, up)
-	}
-	inBox(c, room, lines)
-}
-
-// edges writes a rectangle's two sizes along its lower and its left edge, and returns what is left for its name.
-func (s *boardSheet) edges(c *tiling.Content, room geom.Rect, along, up float64) geom.Rect {
-	const h = drawing.Lettering3_5
-	const in = 1.2
-	a, u := s.c.figure(along), s.c.figure(up)
-	wa, wu := lettering.Width(a, h, true), lettering.Width(u, h, true)
-	if wa+2*in <= room.W() && h+2*in <= room.H() {
-		c.Texts = append(c.Texts, tiling.Text{At: geom.Point{X: room.Mid().X - wa/2, Y: room.Min.Y + in}, Height: h, Bold: true, Text: a})
-		room.Min.Y += h + in
-	}
-	if wu+2*in <= room.H() && h+2*in <= room.W() {
-		c.Texts = append(c.Texts, tiling.Text{At: geom.Point{X: room.Min.X + in + h, Y: room.Mid().Y - wu/2}, Turn: 90, Height: h, Bold: true, Text: u})
-		room.Min.X += h + in
-	}
-	return room
-}
-
-// cutLabel is one line of a label: its text and the lettering it would best have.
-type cutLabel struct {
-	text   string
-	height float64
-	bold   bool
-}
-
-// inBox writes lines one under another into the middle of a box, read from below or from the right, each in the largest lettering
-// that fits; lines that find no room are left out, the last first.
-func inBox(c *tiling.Content, room geom.Rect, lines []cutLabel) {
-	w, h, turn := room.W()-1.5, room.H()-1.5, 0.0
-	if h > w*1.2 {
-		w, h, turn = h, w, 90
-	}
-	type set struct {
-		text   string
-		height float64
-		bold   bool
-	}
-	var out []set
-	tall := 0.0
-	for _, l := range lines {
-		for _, size := range letterings {
-			if size > l.height || lettering.Width(l.text, size, l.bold) > w {
-				continue
-			}
-			next := size
-			if len(out) > 0 {
-				next += size * 0.5
-			}
-			if tall+next > h {
-				continue
-			}
-			out, tall = append(out, set{l.text, size, l.bold}), tall+next
-			break
-		}
-	}
-	mid := room.Mid()
-	down := tall / 2
-	for i, l := range out {
-		if i > 0 {
-			down -= l.height * 0.5
-		}
-		down -= l.height
-		t := drawing.Text{Height: l.height, Bold: l.bold, Turn: turn, Align: drawing.AlignCentre, Offset: geom.Point{Y: down}, Text: l.text}
-		c.Texts = append(c.Texts, tiling.PlaceText(&t, mid))
-	}
-}
-
-// roomiest returns a box within an area where its name stands well: of boxes of several heights the one in which lettering can be
-// largest.
-func roomiest(r geom.Region) geom.Rect {
-	const rows, shape = 16, 4.0 // a name is about so many times as wide as high
-	b := r.Outer.Bounds()
-	step := b.H() / rows
-	var bands [rows][]float64
-	for k := range bands {
-		y := b.Min.Y + (float64(k)+0.5)*step
-		bands[k] = overlap(inside(r, y-step*0.45), overlap(inside(r, y), inside(r, y+step*0.45)))
-	}
-	best, score := geom.Rect{}, 0.0
-	for lo := range rows {
-		common := bands[lo]
-		for hi := lo; hi < rows && len(common) > 0; hi++ {
-			common = overlap(common, bands[hi])
-			tall := float64(hi-lo+1) * step
-			for i := 0; i+1 < len(common); i += 2 {
-				if got := min(common[i+1]-common[i], shape*tall); got > score+geom.Tolerance {
-					score = got
-					best = geom.Rect{Min: geom.Point{X: common[i], Y: b.Min.Y + float64(lo)*step}, Max: geom.Point{X: common[i+1], Y: b.Min.Y + float64(hi+1)*step}}
-				}
-			}
-		}
-	}
-	return best
-}
-
-// inside returns the stretches of a level line that lie in an area, as pairs of places.
-func inside(r geom.Region, y float64) []float64 {
-	var xs []float64
-	for _, p := range append([]*geom.Path{r.Outer}, r.Holes...) {
-		ring := p.Flatten(1, nil)
-		for i := range ring {
-			a, b := ring[i], ring[(i+1)%len(ring)]
-			if a.Y > y != (b.Y > y) {
-				xs = append(xs, a.X+(b.X-a.X)*(y-a.Y)/(b.Y-a.Y))
-			}
-		}
-	}
-	slices.Sort(xs)
-	return xs
-}
-
-// overlap returns the stretches that lie in both of two lists of them.
-func overlap(a, b []float64) []float64 {
-	var out []float64
-	for i := 0; i+1 < len(a); i += 2 {
-		for k := 0; k+1 < len(b); k += 2 {
-			if lo, hi := max(a[i], b[k]), min(a[i+1], b[k+1]); lo < hi {
-				out = append(out, lo, hi)
-			}
-		}
-	}
-	return out
 }
 
 // numberCut writes a cut's number on its line, near its end so that crossing cuts keep clear of each other.
@@ -471,6 +200,21 @@ func (s *boardSheet) sizes(p *tiling.Page, c *tiling.Content, mat *set.Board) {
 	}
 	at := s.at.to(geom.Point{})
 	c.Write(geom.Point{X: at.X, Y: at.Y - 11}, drawing.Lettering2_5, false, "measured from this corner")
+}
+
+// barLong is the room that a check bar takes along its length.
+const barLong = 2 * 25.4
+
+// bars proves the scale in both directions, under the column beside the board.
+func (s *boardSheet) bars(p *tiling.Page) {
+	length, words := 50.0, "50 mm on this paper"
+	if s.c.set.Units.Imperial() {
+		length, words = 2*25.4, `2" on this paper`
+	}
+	live := s.frame.live
+	y := live.Min.Y + stripHeight + cautionTall + gap
+	checkBar(p, length, words, false, geom.Point{X: live.Max.X - gap - cuttingColumn, Y: y})
+	checkBar(p, length, words, true, geom.Point{X: live.Max.X - gap - tiling.BarBreadth, Y: y})
 }
 
 // elements lists whose pieces lie on a board.

@@ -56,9 +56,9 @@ func (c *Cutting) Book(cautions []caution.Caution, opt Options) (*Book, error) {
 }
 
 // Listed is the cutting list for people: pieces of one item that come off one board or bar after one another are one row, with
-// their count.
+// their count. Stock boxes stand in Stacks.
 func (c *Cutting) Listed() *table.Table {
-	t := c.Table()
+	t := c.cuts()
 	rows := t.Rows[:0:0]
 	for _, r := range t.Rows {
 		if n := len(rows); n > 0 && sameCut(rows[n-1], r) {

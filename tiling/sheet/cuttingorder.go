@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"strconv"
+	"strings"
 
 	"markout/layout/geom"
 	"markout/layout/unit"
@@ -52,10 +53,10 @@ func (c *Cutting) sawCuts(b *CutBoard) (cuts []sawCut, waste []*cut.Part) {
 	return cuts, waste
 }
 
-// figure is a length to be measured by, without its unit's word: to half a millimetre, or to 1/32".
+// figure is a length to be measured by, without its unit's word: to half a millimetre, or to 1/32". It stays on one line.
 func (c *Cutting) figure(mm float64) string {
 	if c.set.Units.Imperial() {
-		return unit.FormatLength(mm, c.set.Units, unit.Sixteenth/2)
+		return strings.ReplaceAll(unit.FormatLength(mm, c.set.Units, unit.Sixteenth/2), " ", "\u00a0")
 	}
 	return unit.FormatLength(mm, c.set.Units, 0.5)
 }

@@ -7,12 +7,18 @@ import (
 	"markout/layout/table"
 	"markout/layout/takeoff"
 	"markout/layout/unit"
-	"markout/tiling/cut"
 )
 
 // Table returns the contract's cutting table: one row a cut, in the order of work, boards by material and number, then bars, then
 // the stock boxes under each block.
 func (c *Cutting) Table() *table.Table {
+	t := c.cuts()
+	c.boxes(t)
+	return t
+}
+
+// cuts is the table of what is cut: all but the stock boxes.
+func (c *Cutting) cuts() *table.Table {
 	t := c.table("cutting", "Cutting list", []table.Column{
 		{Name: "item", Heading: "Item", Kind: table.Count}, {Name: "element", Heading: "Of"}, {Name: "piece", Heading: "Piece"},
 		{Name: "material", Heading: "Material"}, {Name: "from", Heading: "From"},
@@ -20,8 +26,8 @@ func (c *Cutting) Table() *table.Table {
 		{Name: "thickness_mm", Heading: "Thick", Kind: table.Length, Decimals: 1}, {Name: "count", Heading: "Count", Kind: table.Count},
 		{Name: "note", Heading: "Note"},
 	})
-	add := func(p *takeoff.Piece, material, from string, short bool, note string) {
-		note = joinedWords(p.Note, note)
+	add := func(p *takeoff.Piece, material, from string, short bool) {
+		note := p.Note
 		if short {
 			note = joinedWords(note, "not in hand")
 		}
@@ -35,17 +41,16 @@ func (c *Cutting) Table() *table.Table {
 		b := &c.Boards[i]
 		name := c.set.Boards[b.Board].Name
 		for _, k := range b.Cuts {
-			add(&c.Taken.Pieces[k.Piece], name, from(name, b.Number), b.Short, "")
+			add(&c.Taken.Pieces[k.Piece], name, from(name, b.Number), b.Short)
 		}
 	}
 	for i := range c.Bars {
 		b := &c.Bars[i]
 		name := c.set.Lengths[b.Bar].Name
 		for _, k := range b.Cuts {
-			add(&c.Taken.Pieces[k.Piece], name, from(name, b.Number), b.Short, "")
+			add(&c.Taken.Pieces[k.Piece], name, from(name, b.Number), b.Short)
 		}
 	}
-	c.boxes(t)
 	return t
 }
 
@@ -80,26 +85,34 @@ func (c *Cutting) boxes(t *table.Table) {
 	}
 }
 
-// Stacks returns the table of blocks on stock boxes, nil where there are none.
+// Stacks returns the table of blocks on stock boxes, a row a layer from the floor up and one for the packing, nil where there
+// are none.
 func (c *Cutting) Stacks() *table.Table {
 	if c.Blocks == nil {
 		return nil
 	}
-	t := c.table("blocks", "Blocks from stock", []table.Column{
-		{Name: "element", Heading: "Of"}, {Name: "block", Heading: "Block"}, {Name: "count", Heading: "Count", Kind: table.Count},
-		{Name: "length_mm", Heading: "Top, across", Kind: table.Length, Decimals: 1}, {Name: "width_mm", Heading: "Top, along", Kind: table.Length, Decimals: 1},
-		{Name: "height_mm", Heading: "To carry at", Kind: table.Length, Decimals: 1}, {Name: "layers", Heading: "Layers from the floor up"},
-		{Name: "boxes", Heading: "Boxes", Kind: table.Count}, {Name: "packing_mm", Heading: "Packing", Kind: table.Length, Decimals: 1},
-		{Name: "plates", Heading: "Packing pieces"}, {Name: "left_mm", Heading: "Left to make up", Kind: table.Length, Decimals: 1},
+	t := c.table("blocks", "Blocks from stock, layer by layer from the floor up", []table.Column{
+		{Name: "element", Heading: "Of"}, {Name: "block", Heading: "Block"}, {Name: "count", Heading: "Blocks", Kind: table.Count},
+		{Name: "top_across_mm", Heading: "Top across", Kind: table.Length, Decimals: 1}, {Name: "top_along_mm", Heading: "Top along", Kind: table.Length, Decimals: 1},
+		{Name: "carried_at_mm", Heading: "Carried at", Kind: table.Length, Decimals: 1}, {Name: "layer", Heading: "Layer"},
+		{Name: "across", Heading: "Boxes across", Kind: table.Count}, {Name: "along", Heading: "Boxes along", Kind: table.Count}, {Name: "box", Heading: "Each"},
+		{Name: "height_mm", Heading: "High", Kind: table.Length, Decimals: 1},
+		{Name: "gap_across_mm", Heading: "Gaps across", Kind: table.Length, Decimals: 1}, {Name: "gap_along_mm", Heading: "Gaps along", Kind: table.Length, Decimals: 1},
+		{Name: "left_mm", Heading: "Left", Kind: table.Length, Decimals: 1},
 	})
 	for _, b := range c.Blocks.Tops {
 		top := &c.Taken.Tops[b.Top]
-		layers := ""
-		for _, l := range b.Layers {
-			layers = joinedWords(layers, fmt.Sprintf("%d x %d of %s, %s high%s", l.AlongLength, l.AlongWidth, l.Name, c.length(l.Height), c.gaps(l)))
+		head := []table.Value{table.T(top.Element), table.T(top.Name), table.N(float64(b.Count)), table.N(top.Length), table.N(top.Width), table.N(top.Height)}
+		row := func(rest ...table.Value) {
+			t.Rows = append(t.Rows, append(head[:len(head):len(head)], rest...))
+			head = []table.Value{table.T(top.Element), table.T(top.Name), table.Blank, table.Blank, table.Blank, table.Blank}
 		}
-		if b.Bare {
-			layers = joinedWords(layers, "no stack of these boxes comes nearer")
+		for k, l := range b.Layers {
+			row(table.T(strconv.Itoa(k+1)), table.N(float64(l.AlongLength)), table.N(float64(l.AlongWidth)), table.T(l.Name), table.N(l.Height),
+				known(l.GapLength), known(l.GapWidth), table.Blank)
+		}
+		if b.Packing <= 0.05 {
+			continue
 		}
 		plates := ""
 		for _, p := range b.Plates {
@@ -108,8 +121,13 @@ func (c *Cutting) Stacks() *table.Table {
 			}
 			plates += c.length(p)
 		}
-		t.Rows = append(t.Rows, []table.Value{table.T(top.Element), table.T(top.Name), table.N(float64(b.Count)), table.N(top.Length),
-			table.N(top.Width), table.N(top.Height), table.T(layers), table.N(float64(b.Boxes * b.Count)), table.N(b.Packing), table.T(plates), table.N(b.Left)})
+		switch {
+		case b.Bare:
+			plates = joinedWords(plates, "no stack of these boxes comes nearer")
+		case plates == "":
+			plates = "none of the boards"
+		}
+		row(table.T("packing"), table.Blank, table.Blank, table.T(plates), table.N(b.Packing), table.Blank, table.Blank, known(b.Left))
 	}
 	for i, n := range c.Blocks.Used {
 		if n == 0 {
@@ -128,17 +146,6 @@ func (c *Cutting) Stacks() *table.Table {
 		t.Notes = append(t.Notes, "Taken for granted: "+a+".")
 	}
 	return t
-}
-
-func (c *Cutting) gaps(l cut.Layer) string {
-	s := ""
-	if l.GapLength > 0.05 {
-		s += ", " + c.length(l.GapLength) + " apart across"
-	}
-	if l.GapWidth > 0.05 {
-		s += ", " + c.length(l.GapWidth) + " apart along"
-	}
-	return s
 }
 
 // Unsaid returns the pieces that have no material, nil where all have.

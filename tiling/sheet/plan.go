@@ -180,8 +180,8 @@ func (p *planSheet) bars(s *set.Set) bool {
 			continue
 		}
 		p.field.fill(boxAt(up, tiling.BarBreadth+2, b.length+4), taken)
-		p.bar(b.length, b.words, false, flat.Add(geom.Point{X: 2, Y: 1}))
-		p.bar(b.length, b.words, true, up.Add(geom.Point{X: 1, Y: 2}))
+		checkBar(p.page, b.length, b.words, false, flat.Add(geom.Point{X: 2, Y: 1}))
+		checkBar(p.page, b.length, b.words, true, up.Add(geom.Point{X: 1, Y: 2}))
 		return true
 	}
 	return false
@@ -191,17 +191,17 @@ func boxAt(low geom.Point, w, h float64) geom.Rect {
 	return geom.Rect{Min: low, Max: low.Add(geom.Point{X: w, Y: h})}
 }
 
-// bar draws a check bar, its lower left corner at a place.
-func (p *planSheet) bar(length float64, words string, upright bool, at geom.Point) {
+// checkBar draws a check bar on a page, its lower left corner at a place.
+func checkBar(p *tiling.Page, length float64, words string, upright bool, at geom.Point) {
 	var own tiling.Content
 	tiling.CheckBar(&own, length, upright, words)
-	c := &p.page.Layers[drawing.Registration]
+	c := &p.Layers[drawing.Registration]
 	for _, k := range own.Strokes {
 		for _, r := range k.Runs {
 			for i := range r.Points {
 				r.Points[i] = r.Points[i].Add(at)
 			}
-			c.Polyline(p.page, k.Pen, r.Closed, r.Points...)
+			c.Polyline(p, k.Pen, r.Closed, r.Points...)
 		}
 	}
 	for _, t := range own.Texts {

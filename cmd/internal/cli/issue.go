@@ -31,9 +31,10 @@ func newIssue(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "issue SET",
 		Short: "Everything for one set, in one folder with its register",
-		Long: `Write the issue folder: the floor plan and tape table, the full-size paper, the card model's sheets where the set gives a scale
-and its card, the register, the cautions, a page to open on a phone, and the texts it was made from. The folder is named after the file and the issue letter. It never
-overwrites a folder that markout did not make, nor an issue of another letter.`,
+		Long: `Write the issue folder: the floor plan and tape table, the full-size paper, the card model's sheets where the set gives
+a scale and its card, the cutting lists where pieces have materials, the register, the cautions, a page to open on a
+phone, and the texts it was made from. The folder is named after the file and the issue letter. It never overwrites a
+folder that markout did not make, nor an issue of another letter.`,
 		Example: `  markout issue kiosk.markout --yes
   markout issue kiosk.markout --with front.risers=4 --yes    # a trial: kiosk-trial`,
 		Args: cobra.ExactArgs(1),
@@ -43,7 +44,7 @@ overwrites a folder that markout did not make, nor an issue of another letter.`,
 	o.drawOptions.add(cmd)
 	cmd.Flags().Lookup("output").Usage = "write into this `FOLDER`"
 	cmd.Flags().Lookup("paper").Usage = "`PAPER` of the full-size paper: A4, A3 …, \"roll 610|914|1067\", or WxH in millimetres"
-	cmd.Flags().StringVar(&o.floorPaper, "floor-paper", "", "`PAPER` of the plan and the tape table")
+	cmd.Flags().StringVar(&o.floorPaper, "floor-paper", "", "`PAPER` of the plan, the tape table and the cutting lists")
 	cmd.Flags().StringVar(&o.modelPaper, "model-paper", "", "`PAPER` of the card model's sheets")
 	cmd.Flags().StringVar(&o.lap, "lap", "", "how far a page lies over the next: a `LENGTH`, 10 mm unless given; 0 for butt edges")
 	return cmd
@@ -81,6 +82,13 @@ func (o *issueOptions) issue(ctx context.Context, a *app, file string) error {
 		in.Nests = model.nests
 		pages, words = pages+model.Document.Pages, strings.TrimSuffix(words, ".")+fmt.Sprintf(". The card model takes %s.", plural(model.Document.Pages, "page"))
 	}
+	sheets, err := o.carpentry(ctx, a, s, &in)
+	if err != nil {
+		return err
+	}
+	if sheets > 0 {
+		pages, words = pages+sheets, words+fmt.Sprintf(" The cutting lists take %s.", plural(sheets, "page"))
+	}
 	if err := a.confirm(pages, words, o.yes); err != nil {
 		return err
 	}
@@ -103,6 +111,26 @@ func (o *issueOptions) issue(ctx context.Context, a *app, file string) error {
 		fmt.Fprintf(a.Out, "%s: %s, %s; open %s\n", place, plural(res.Pages, "sheet"), plural(len(in.Cautions), "caution"), filepath.Join(place, "index.html"))
 	}
 	return nil
+}
+
+// carpentry adds what is cut, and its caution, to an issue whose pieces have materials, and returns how many sheets it takes.
+func (o *issueOptions) carpentry(ctx context.Context, a *app, s *set.Set, in *issue.Input) (int, error) {
+	if len(s.Boards)+len(s.Lengths)+len(s.Stock) == 0 {
+		return 0, nil
+	}
+	var choices cuttingChoices
+	c, err := choices.lay(ctx, a, s)
+	if err != nil || c.Empty() {
+		return 0, err
+	}
+	book, err := (&drawOptions{paper: o.floorPaper}).cuttingBook(s, c, cuttingCautions(s, in.Cautions))
+	if err != nil {
+		return 0, err
+	}
+	in.Cautions = append(in.Cautions, rules.Cutting(s)...)
+	in.Books = append(in.Books, issue.Book{File: "cutting.pdf", Doc: book.Document, Entries: book.Entries})
+	in.Cutting = c.Table()
+	return book.Document.Pages, nil
 }
 
 // cardBook is the card model's document, and where its pieces lie.
