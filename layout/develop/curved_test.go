@@ -146,3 +146,19 @@ func TestCurvedFlatIsMadeInOrder(t *testing.T) {
 		}
 	}
 }
+
+// What a hollow flat leaves open is said.
+func TestCurvedFlatSaysWhatItLeavesOpen(t *testing.T) {
+	text := "flat bay\n    along path 2000,2000 arc to 0,4000 radius 2000 left\n    height 2400\n    thickness 200\n"
+	for opening, want := range map[string]string{
+		"opening arch at 600 size 800 x 2000":                                    "the arch of its arch is left open between face and back: ease a strip in by hand",
+		"opening window view at 600 size 800 x 900\n        sill 1480":           "its window view is left open between face and back: there is no room for strips round it",
+		"opening door at 20 size 800 x 2000":                                     "its door is left open between face and back: there is no room for strips round it",
+		"opening hole at 600 size 800 x 900\n        sill 600\n        arch 300": "the arch of its hole is left open between face and back: ease a strip in by hand",
+	} {
+		m, list := develop.Develop(open(t, text+"    "+opening+"\n"), develop.Options{Scale: 25, Card: 1.5})
+		require.Empty(t, printed(list))
+		require.Equal(t, []develop.Note{{Element: "bay", Words: want}}, m.Notes)
+		requireJoints(t, m)
+	}
+}

@@ -34,12 +34,12 @@ func (c *curved) edges(skins [2]skin) error {
 			what += " " + o.Name
 		}
 		if !c.roomRound(i) {
-			c.k.note("round its %s there is no room for strips between the skins", what)
+			c.k.note("its %s is left open between face and back: there is no room for strips round it", what)
 			continue
 		}
 		head := o.Sill + o.Height
 		if o.Arch > 0 {
-			c.k.note("the arch of its %s has no strip between the skins: it would curve both ways", what)
+			c.k.note("the arch of its %s is left open between face and back: ease a strip in by hand", what)
 			head -= o.Arch
 		}
 		name := func(edge string) string { return fmt.Sprintf("reveal %d, %s", i+1, edge) }
