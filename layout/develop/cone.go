@@ -29,6 +29,9 @@ type Rim struct {
 	Front, Back float64
 }
 
+// Words says how the edge is cut, as of an Edge.
+func (r Rim) Words() string { return Edge{Treatment: r.Treatment, Bevel: r.Bevel}.Words() }
+
 // bevelled is the bevel in degrees of an edge whose faces stop short by so much of one another; thin card has none.
 func (k *work) bevelled(by float64) float64 {
 	if k.folds() {
@@ -55,7 +58,7 @@ func (k *work) cone(s *set.Cone, by float64) error {
 	if upper > 0 && k.tooSmall("its upper end", upper) {
 		upper = 0
 	}
-	if math.Abs(lower-upper) <= geom.Tolerance {
+	if math.Abs(lower-upper) <= fineness { // a cylinder, as near as a knife keeps
 		name := wallName
 		if s.Sides == 0 {
 			name = func(*loop, *wall) string { return "tube" }

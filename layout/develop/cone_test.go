@@ -272,3 +272,26 @@ func TestSlenderConesAreRods(t *testing.T) {
 		}
 	}
 }
+
+func FuzzCone(f *testing.F) {
+	f.Add(1800.0, 900.0, 1500.0, 0, 25.0, 1.5)
+	f.Add(900.0, 0.0, 1500.0, 4, 25.0, 0.3)
+	f.Add(0.0, 3000.0, 20.0, 7, 1.0, 5.0)
+	f.Fuzz(func(t *testing.T, lower, upper, height float64, sides int, scale, card float64) {
+		for _, x := range []float64{lower, upper, height, scale, card} {
+			if math.IsNaN(x) || math.Abs(x) > 1e5 {
+				t.Skip()
+			}
+		}
+		if lower < 0 || upper < 0 || lower+upper < 1 || height < 1 || sides < 0 || sides > 60 || sides == 1 || sides == 2 || scale < 0.5 || card < 0.01 {
+			t.Skip()
+		}
+		c := &set.Cone{Lower: lower, Upper: upper, Height: height, Sides: sides}
+		e := &set.Element{Name: "c", Kind: "cone", Shape: c, Copies: []set.Copy{{Number: 1, Places: []set.Place{{Frame: geom.Identity()}}}}}
+		m, _ := develop.Develop(&set.Set{Elements: []*set.Element{e}}, develop.Options{Scale: scale, Card: card})
+		requireJoints(t, m)
+		for i := range m.Pieces {
+			requireOnCard(t, &m.Pieces[i])
+		}
+	})
+}

@@ -65,6 +65,7 @@ type splitPiece struct {
 	strip  bool // it was not there before
 	refuse bool // it stays as it is
 	layer  bool // laid on another
+	box    *space
 }
 
 // splitJoint is a joint or what became of one. Tabs know their joint by from.

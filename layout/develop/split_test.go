@@ -80,7 +80,7 @@ func requireSplit(t *testing.T, whole, m *develop.Model, w, h float64) {
 		for _, side := range [2]develop.Side{j.A, j.B} {
 			require.Equal(t, j.Element, m.Pieces[side.Piece].Element)
 			for _, q := range side.Line {
-				b := m.Pieces[side.Piece].Outline.Bounds().Grow(3.01)
+				b := m.Pieces[side.Piece].Outline.Bounds().Grow(m.Pieces[side.Piece].Thickness + 0.01)
 				require.True(t, b.Contains(q), "%s %s of %s lies on it: %v in %v; to %s", j.Label(), j.Treatment, m.Pieces[side.Piece].Name, side.Line, b, m.Pieces[j.A.Piece].Name)
 			}
 		}

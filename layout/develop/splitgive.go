@@ -53,30 +53,32 @@ func lapOn(base Line, joint int, hidden bool) (netTab, bool) {
 	return netTab{tab: Tab{Base: base, Joint: joint}, pts: [2]geom.Point{pts[0], pts[1]}}, true
 }
 
-// seamsBeside returns the places, in the piece's own axes, of seams in the layers that it is laid on or under.
+// seamsBeside returns the places, in the piece's own axes, of seams in what lies close before or behind it: layers, and
+// skins with no room for a strip between them, are not cut at one place.
 func (s *splitter) seamsBeside(id int, upright bool) []float64 {
 	p := &s.pieces[id]
-	if !p.layer {
-		return nil
-	}
-	laid := func(a, b int) bool {
-		return slices.ContainsFunc(s.model.Joints, func(j Joint) bool {
-			return j.Treatment == Laid && (j.A.Piece == a && j.B.Piece == b || j.A.Piece == b && j.B.Piece == a)
-		})
-	}
 	var out []float64
 	for _, j := range s.joints {
 		q := &s.pieces[j.A.Piece]
-		if j.Treatment != Edged && j.Treatment != Lapped || !laid(p.of, q.of) {
+		if j.Treatment != Edged && j.Treatment != Backed && j.Treatment != Lapped || q.Element != p.Element || q.of == p.of {
 			continue
 		}
-		a, _ := q.worked(j.A.Line[0], 0)
-		b, _ := q.worked(j.A.Line[len(j.A.Line)-1], 0)
-		a, _ = p.flat(a, 0)
-		b, _ = p.flat(b, 0)
-		if upright && math.Abs(a.X-b.X) < geom.Tolerance {
+		var ends []geom.Point
+		for _, at := range [2]geom.Point{j.A.Line[0], j.A.Line[len(j.A.Line)-1]} {
+			p.found(q.Made(at, j.A.Depth), func(f geom.Point, depth float64) {
+				if math.Abs(depth-p.Thickness/2) < 4*p.Thickness {
+					ends = append(ends, f)
+				}
+			})
+		}
+		if len(ends) < 2 {
+			continue
+		}
+		a, b := ends[0], ends[len(ends)-1]
+		switch {
+		case upright && math.Abs(a.X-b.X) < geom.Tolerance:
 			out = append(out, a.X)
-		} else if !upright && math.Abs(a.Y-b.Y) < geom.Tolerance {
+		case !upright && math.Abs(a.Y-b.Y) < geom.Tolerance:
 			out = append(out, a.Y)
 		}
 	}

@@ -102,9 +102,19 @@ func (s *splitter) free(whole *splitPiece, box geom.Rect) bool {
 	const in = 1e-3
 	steps := func(l float64) int { return max(2, min(400, int(math.Ceil(2*l/t)))) }
 	nx, ny := steps(box.W()), steps(box.H())
+	around := emptySpace()
+	for i := range 33 {
+		for _, share := range [...]float64{0, 0.25, 0.5, 0.75, 1} {
+			x := box.Min.X + box.W()*float64(i)/32
+			y := box.Min.Y + box.H()*share
+			around.include(whole.body.made(geom.Point{X: x, Y: y}, t))
+			around.include(whole.body.made(geom.Point{X: x, Y: y}, 2*t))
+		}
+	}
 	var others []int
 	for _, id := range s.order {
-		if p := &s.pieces[id]; p.Element == whole.Element && (p.of != whole.of || p.strip) {
+		p := &s.pieces[id]
+		if p.Element == whole.Element && (p.of != whole.of || p.strip) && p.space().near(around, t) {
 			others = append(others, id)
 		}
 	}

@@ -146,18 +146,61 @@ func TestWindingFlightPieces(t *testing.T) {
 	}
 }
 
-// What meets a deck is open at its back.
+// What meets a deck is open at its back; a nosing stands out before each riser, as deep as the tread's board with its nosing
+// is more than without.
 func TestWindingFlightThatLands(t *testing.T) {
 	s := open(t, halfRound+"    risers 14\n    rise 170\n    nosing 25\n")
 	c := *s.Elements[0].Shape.(*set.Steps)
 	c.Meets = "gallery"
 	e := *s.Elements[0]
 	e.Shape = &c
-	m, list := develop.Develop(&set.Set{Elements: []*set.Element{&e}, Sources: s.Sources}, develop.Options{Scale: 25, Card: 1.5})
-	require.Empty(t, printed(list))
-	require.Len(t, m.Pieces, 2+13*2)
-	requireJoints(t, m)
-	for i := range m.Pieces {
-		requireOnCard(t, &m.Pieces[i])
+	for _, card := range []float64{1, 1.5, 3} {
+		m, list := develop.Develop(&set.Set{Elements: []*set.Element{&e}, Sources: s.Sources}, develop.Options{Scale: 25, Card: card})
+		require.Empty(t, printed(list))
+		require.Len(t, m.Pieces, 2+13*2)
+		want := windingClosing(&e, 25, card)
+		for i := range c.Treads() {
+			want.volume += (c.TreadBoard(i).Area() - c.TreadOutline(i).Area()) / 625 * card
+		}
+		want.size.Y += 1
+		want.shut = []geom.Region{{Outer: boxPath(-200, -1, -20, 0)}}
+		requireClosed(t, m, want)
 	}
+}
+
+// Lines that no flight can be made along are errors in words; of all others the joints meet.
+func FuzzWindingFlight(f *testing.F) {
+	f.Add(2000.0, 180.0, 1200.0, 14, 170.0, 25.0, 1.5)
+	f.Add(900.0, 300.0, 1700.0, 20, 100.0, 50.0, 3.0)
+	f.Add(-1500.0, 90.0, 800.0, 5, 200.0, 10.0, 0.3)
+	f.Fuzz(func(t *testing.T, radius, turn, width float64, risers int, rise, scale, card float64) {
+		for _, x := range []float64{radius, turn, width, rise, scale, card} {
+			if math.IsNaN(x) || math.Abs(x) > 1e5 {
+				t.Skip()
+			}
+		}
+		if math.Abs(radius) < 1 || turn < 1 || turn > 350 || width < 1 || risers < 2 || risers > 40 || rise < 1 || scale < 1 || card < 0.01 {
+			t.Skip()
+		}
+		sweep := math.Copysign(turn*math.Pi/180, radius)
+		r := math.Abs(radius)
+		from := math.Copysign(r, radius)
+		line := geom.NewPath(geom.Point{X: from})
+		centre := geom.Point{}
+		end := geom.Polar(r, geom.Point{X: from}.Angle()+sweep)
+		line.ArcTo(centre, sweep, end)
+		s := &set.Steps{Line: line, LineIs: "centre", Widths: []float64{width}, Shifts: []float64{0}}
+		for i := range risers {
+			s.Rises = append(s.Rises, rise)
+			if i > 0 {
+				s.Goings = append(s.Goings, line.Length()/float64(risers-1))
+			}
+		}
+		e := &set.Element{Name: "stair", Kind: "steps", Shape: s, Copies: []set.Copy{{Number: 1, Places: []set.Place{{Frame: geom.Identity()}}}}}
+		m, _ := develop.Develop(&set.Set{Elements: []*set.Element{e}}, develop.Options{Scale: scale, Card: card})
+		requireJoints(t, m)
+		for i := range m.Pieces {
+			requireOnCard(t, &m.Pieces[i])
+		}
+	})
 }
