@@ -8,6 +8,7 @@ import (
 	"markout/layout/table"
 	"markout/tiling"
 	"markout/tiling/grid"
+	"markout/tiling/paper"
 )
 
 // Book makes the model's document: a cover that says what this is, what it takes and in what order to work; the sheets of card;
@@ -72,7 +73,7 @@ func (c *CardModel) paperOf(s *CardSheet) string {
 	if c.opt.Board.H > 0 {
 		return trimmed(s.Size.W) + "x" + trimmed(s.Size.H)
 	}
-	return c.opt.Paper.Name + " " + lieOf(s.Size)
+	return c.opt.Paper.Name + " " + paper.Lie(s.Size.W, s.Size.H)
 }
 
 // elementsOn lists the elements with pieces on a sheet, without their copies' numbers.

@@ -31,8 +31,8 @@ func (c *CardModel) jointList() *table.Table {
 		}
 		t.Rows = append(t.Rows, []table.Value{
 			table.T(said), table.T(j.Label()),
-			table.T(c.pieceWords(j.A.Piece)), table.T(c.edgeWords(&j.A)),
-			table.T(c.pieceWords(j.B.Piece)), table.T(c.edgeWords(&j.B)),
+			table.T(c.pieceWords(j.A.Piece)), table.T(c.edgeWords(j, &j.A)),
+			table.T(c.pieceWords(j.B.Piece)), table.T(c.edgeWords(j, &j.B)),
 		})
 	}
 	return t
@@ -68,11 +68,15 @@ func (c *CardModel) pieceWords(i int) string {
 }
 
 // edgeWords says which edge of its piece a joint's side is, as the piece is drawn unturned, and how it is prepared.
-func (c *CardModel) edgeWords(s *develop.Side) string {
+func (c *CardModel) edgeWords(j *develop.Joint, s *develop.Side) string {
 	p := &c.Model.Pieces[s.Piece]
 	i := edgeAt(p, s.Line)
 	where := whereOn(p, s.Line)
 	if i < 0 {
+		if how := c.unedged(p, j); how != "" {
+			_, words := treatmentWords(how)
+			return strings.TrimPrefix(where+": "+words, ": ")
+		}
 		if where == "" {
 			return "on its face"
 		}

@@ -85,6 +85,11 @@ func (c *CardModel) jointMark(p *develop.Piece, j *develop.Joint, own, other *de
 	}
 	i := edgeAt(p, own.Line)
 	if i < 0 {
+		if how := c.unedged(p, j); how != "" {
+			code, words := treatmentWords(how)
+			m.forms = []string{j.Label() + " to " + name + ": " + words, j.Label() + " " + code, j.Label()}
+			return m
+		}
 		m.face = true
 		m.forms = []string{j.Label() + ": " + name + " glued on", j.Label() + " " + faceCode, j.Label()}
 		return m
@@ -99,6 +104,20 @@ func (c *CardModel) jointMark(p *develop.Piece, j *develop.Joint, own, other *de
 	m.forms = []string{full, short, j.Label()}
 	m.face = e.Treatment == develop.Through
 	return m
+}
+
+// unedged is how a piece is joined where it has no prepared edge: by its tabs along a curve, or laid on the other; empty where the
+// other is glued on its face.
+func (c *CardModel) unedged(p *develop.Piece, j *develop.Joint) develop.Treatment {
+	if j.Treatment == develop.Laid {
+		return develop.Laid
+	}
+	for _, t := range p.Tabs {
+		if t.Joint == j.Number {
+			return develop.Tabbed
+		}
+	}
+	return ""
 }
 
 // edgeAt finds the prepared edge of a piece that a joint's line lies along, within the thickness of the card; −1 where there is
@@ -159,6 +178,19 @@ func (c *CardModel) glueLine(p *develop.Piece, own, other *develop.Side) *geom.P
 		}
 	}
 	return best
+}
+
+// layLine is where the edge of a piece that is laid on comes to lie, on the printed side; nil where it is the piece's own edge.
+func layLine(p *develop.Piece, j *develop.Joint, own *develop.Side) *geom.Path {
+	if j.Treatment != develop.Laid || own.Depth > geom.Tolerance || len(own.Line) < 2 {
+		return nil
+	}
+	at, dir := placeOn(own.Line, polyLength(own.Line)/2)
+	beside := dir.Left().Mul(leastGlue / 2)
+	if !p.Outline.Contains(at.Add(beside)) || !p.Outline.Contains(at.Sub(beside)) {
+		return nil
+	}
+	return insideRun(p.Outline, own.Line)
 }
 
 // leastGlue is the least thickness in millimetres of which a glue line can be told from the edge.

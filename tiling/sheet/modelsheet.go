@@ -93,6 +93,7 @@ func (c *CardModel) cutSheet(i int) *tiling.CutSheet {
 			unsaid = append(unsaid, c.letter(&out.Pieces[k].Notes, g, p, l, int32(k+1), letters)...)
 		}
 	}
+	c.mount(out, g, i, unsaid)
 	for k := range out.Pieces {
 		p := &out.Pieces[k]
 		for _, l := range p.Bends {
@@ -101,7 +102,6 @@ func (c *CardModel) cutSheet(i int) *tiling.CutSheet {
 			}
 		}
 	}
-	c.mount(out, g, i, unsaid)
 	return out
 }
 
@@ -143,10 +143,11 @@ func (c *CardModel) drawPiece(out *tiling.CutPiece, g *ground, l Laid) {
 		if k.second {
 			own, other = other, own
 		}
-		if e := edgeAt(p, own.Line); e >= 0 && p.Edges[e].Treatment != develop.Through {
-			continue
+		q := layLine(p, j, own)
+		if e := edgeAt(p, own.Line); j.Treatment != develop.Laid && (e < 0 || p.Edges[e].Treatment == develop.Through) {
+			q = c.glueLine(p, own, other)
 		}
-		if q := c.glueLine(p, own, other); q != nil {
+		if q != nil {
 			q = q.Transform(m)
 			g.thin(q.Flatten(tiling.Flatness, nil))
 			out.Lines = append(out.Lines, tiling.PathLine{Path: q, Pen: gluePen})
