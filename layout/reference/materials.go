@@ -19,6 +19,20 @@ stock box 600 x 400 x 150 count 40
     deck    17.6
     of      "ply 18"
 `),
+	say("What is taken off, by kind:"),
+	terms(
+		row{"platform", "the deck's board, to its outline; `closed` adds the underside"},
+		row{"steps", "of a flight the treads, from the nosing to behind the riser board that stands on them, the riser boards, both as long as " +
+			"the flight is wide, and two strings; of a curved flight the tapered treads and the riser boards"},
+		row{"built blocks", "with stock boxes in the file the lids, and what is stacked under them; without any a lid that runs through, front " +
+			"and back as wide as the block, ends between them"},
+		row{"ramp", "its deck along the slope, and the two sides under it"},
+		row{"flat", "one facing with its openings; of a curved one as it lies before it is bent"},
+		row{"ring cone", "the top and the straight sides of a ring, the faces of a cone with sides"},
+		row{"shape post", "the shape itself; the post's height off a length"},
+	),
+	say("A board is taken for the one that an attribute means (`deck 18`) up to a tenth off, and the difference is a caution. What is larger " +
+		"than its board is split: whole boards first, seams away from narrow places. Frames, legs and braces are not taken off: `part` adds them."),
 	say("A `part` is a piece that no element says. Of a length it has a length; of a board a length and a width, and `grain along` " +
 		"lays its length along the board's grain, `across` its width; without it the part may lie either way."),
 	example(`part rail of "batten 44" length 900 count 4

@@ -196,14 +196,17 @@ func (w *work) seams(r geom.Region, b *set.Board) (xs, ys []float64, ok bool) {
 	return xs, ys, best < math.MaxInt
 }
 
-// seamSteps is between how many places a seam is chosen for each board.
-const seamSteps = 48
+// seamSteps is between how many places a seam is chosen for each board; over more boards than mostChosen parts are of one size.
+const (
+	seamSteps  = 48
+	mostChosen = 24
+)
 
 // placed chooses n − 1 seams over a length, no two further apart than most, so that they run where the outline is thickest and
 // otherwise near to where parts are of one size. It returns the parts' lengths.
 func placed(thin func(at float64) float64, from, total, most float64, n int) []float64 {
-	if n <= 1 {
-		return []float64{total}
+	if n <= 1 || n > mostChosen {
+		return slices.Repeat([]float64{total / float64(max(n, 1))}, max(n, 1))
 	}
 	steps := seamSteps * n
 	step := total / float64(steps)

@@ -1,6 +1,7 @@
 package takeoff
 
 import (
+	"math"
 	"slices"
 	"strconv"
 
@@ -57,7 +58,8 @@ func (w *work) curved(s *set.Steps) {
 	}
 	below := 0.0
 	for k, t := range s.Treads() {
-		w.cutOut(s.TreadBoard(k), spec{name: number("tread", k), word: "tread", thick: s.Tread, count: 1, note: note})
+		square := geom.Move(geom.Point{}, 90-s.Ahead(t.Y0).Angle()*180/math.Pi) // its riser then lies along its own x
+		w.cutOut(s.TreadBoard(k).Transform(square), spec{name: number("tread", k), word: "tread", thick: s.Tread, count: 1, note: note})
 		if s.RiserBoard > geom.Tolerance {
 			left, right := s.RiserLine(k)
 			w.sheet(left.Dist(right), t.Top-s.Tread-below, spec{name: number("riser board", k), word: "riser_board", thick: s.RiserBoard, count: 1})

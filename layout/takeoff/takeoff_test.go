@@ -219,3 +219,36 @@ func TestPartsMakeUpTheWhole(t *testing.T) {
 		require.InDelta(t, 1, total/whole.Area(), 1e-5)
 	}
 }
+
+// A tread of a half circle of radius 2000, 1000 wide, 15 goings of 12°: from its riser it reaches 2500·sin 12° = 519.8 ahead, and across
+// from 1500·cos 12° to 2500: 1032.8. Its area is that of the ring's sector: (2500² − 1500²)·π·12/360 = 418 879.
+func TestTaperedTreads(t *testing.T) {
+	_, q := take(t, boards+`steps stair
+    along path 0,0 arc to 4000,0 radius 2000 right centre
+    risers 16
+    rise 150
+    width 1000
+    tread 17.6
+    of "ply 18"
+`)
+	require.Len(t, q.Pieces, 15)
+	for k, p := range q.Pieces {
+		require.Equal(t, fmt.Sprintf("tread %d", k+1), p.Name)
+		require.InDelta(t, 1032.8, p.Length, 0.05)
+		require.InDelta(t, 519.8, p.Width, 0.05)
+		require.InDelta(t, 418879, p.Area(), 1)
+	}
+	require.Equal(t, []takeoff.Missing{{Element: "stair", What: "strings", Why: "they run along a curve and are bent or built up"}}, q.Missing)
+}
+
+// A curved wall's facing lies as long as its face's line: a quarter circle of radius 2000 is 3141.6 long.
+func TestCurvedFacing(t *testing.T) {
+	_, q := take(t, boards+"flat f\n along path 0,0 arc to 2000,2000 radius 2000 left\n height 1200\n of \"ply 9\"\n")
+	total := 0.0
+	for _, p := range q.Pieces {
+		total += p.Length
+		require.Equal(t, 1200.0, p.Width)
+		require.Contains(t, p.Note, "bent to its line")
+	}
+	require.InDelta(t, 3141.59, total, 0.05)
+}
