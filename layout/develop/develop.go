@@ -14,6 +14,7 @@ package develop
 import (
 	"errors"
 	"fmt"
+	"math"
 	"strings"
 
 	"markout/layout/diag"
@@ -41,7 +42,7 @@ type Options struct {
 // Develop makes the pieces of every element that is built: platforms, steps, ramps, posts, flats, rings, cones and shapes,
 // each of its own card (cardFor says which) and as its `model` says. Every copy has its place on the base sheet, one that
 // is not modelled too. The list holds what cannot be made, each thing at its place in the text with what would fit; its
-// element then has no pieces and no place.
+// element then has no pieces, and its place says so.
 func Develop(s *set.Set, opt Options) (*Model, *diag.List) {
 	list := &diag.List{Sources: s.Sources}
 	m := &Model{Scale: opt.Scale, sources: s.Sources}
@@ -113,12 +114,13 @@ func (m *Model) element(s *set.Set, e *set.Element, card set.Card, opt Options, 
 	}
 	if err != nil {
 		k.say(s, m.Scale, by, err, list)
-		return
 	}
 	for _, c := range e.Copies {
 		name, f := e.CopyName(c), scaledFrame(c.Places[0].Frame, by)
-		m.place(k, name, f, !opt.PrintOutside)
-		m.stand(e, c, name, by, rod)
+		if err == nil {
+			m.place(k, name, f, !opt.PrintOutside)
+		}
+		m.stand(c, Footprint{Element: name, NotModelled: rod == nil && (err != nil || len(k.drafts) == 0)}, e.Shape, by, rod)
 	}
 }
 
@@ -221,17 +223,17 @@ func (m *Model) place(k *work, name string, f geom.Frame, hidden bool) {
 }
 
 // stand notes where a copy stands on the base sheet.
-func (m *Model) stand(e *set.Element, c set.Copy, name string, by float64, rod *Rod) {
+func (m *Model) stand(c set.Copy, print Footprint, shape set.Shape, by float64, rod *Rod) {
 	pl := c.Places[0]
 	plan := pl.Frame.Plan()
-	print := Footprint{Element: name, Level: pl.Level() * by, NotModelled: e.Model == "no"}
-	for _, r := range set.Footprints(e.Shape) {
+	print.Level = pl.Level() * by
+	for _, r := range set.Footprints(shape) {
 		print.Areas = append(print.Areas, scaledRegion(r.Transform(plan), by))
 	}
 	if rod != nil {
 		r := *rod
-		r.Element = name
-		r.Hole = r.Section != tapered && print.Level <= geom.Tolerance && print.Level >= -geom.Tolerance
+		r.Element = print.Element
+		r.Hole = r.Section != tapered && math.Abs(print.Level) <= geom.Tolerance
 		print.Hole = r.Hole
 		r.stands = len(m.Base)
 		m.Rods = append(m.Rods, r)

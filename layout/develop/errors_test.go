@@ -39,6 +39,8 @@ func TestCannotBeMade(t *testing.T) {
 		}
 		require.Contains(t, printed(list), want[0], text)
 		require.Empty(t, m.Pieces)
+		require.Len(t, m.Base, 1, "its place is shown all the same")
+		require.True(t, m.Base[0].NotModelled)
 		if want[1] == "" {
 			require.NotContains(t, printed(list), "hint")
 			continue

@@ -184,7 +184,7 @@ type Footprint struct {
 	Level   float64       // of its underside above the base sheet
 	Hole    bool          // cut through: a rod stands in it
 
-	NotModelled bool // its place is shown and nothing is glued there: `model no`
+	NotModelled bool // its place is shown and nothing is glued there: `model no`, or it cannot be made or is too small
 }
 
 // Small is a feature that is too small to cut at this scale.
