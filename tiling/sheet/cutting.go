@@ -3,6 +3,7 @@ package sheet
 import (
 	"context"
 	"errors"
+	"fmt"
 	"slices"
 	"strconv"
 
@@ -31,6 +32,7 @@ type Cutting struct {
 
 	Stopped  bool     // a search was stopped early: the plan serves, and a longer run may find a better one
 	Unproven []string // materials of which fewer boards or bars may do
+	Freer    []string // where --free takes fewer boards, in words
 
 	set *set.Set
 	opt CuttingOptions
@@ -120,7 +122,7 @@ func (c *Cutting) board(ctx context.Context, b int) error {
 	rects, outlines := c.of(b)
 	first := len(c.Boards)
 	if c.opt.Free && len(outlines) > 0 {
-		rects, outlines = nil, slices.Sorted(slices.Values(append(rects, outlines...)))
+		rects, outlines = nil, slices.Sorted(slices.Values(slices.Concat(rects, outlines)))
 	}
 	boxed, err := c.nest(ctx, b, outlines)
 	if err != nil {
@@ -128,13 +130,29 @@ func (c *Cutting) board(ctx context.Context, b int) error {
 	}
 	nested := slices.Clone(c.Boards[first:])
 	c.Boards = c.Boards[:first]
-	c.saw(b, append(rects, boxed...))
+	c.saw(b, slices.Concat(rects, boxed))
 	c.Boards = append(c.Boards, nested...)
+	if len(rects) > 0 && len(nested) > 0 {
+		if err := c.freer(ctx, b, slices.Concat(rects, outlines), len(c.Boards)-first); err != nil {
+			return err
+		}
+	}
 	for i := range c.Boards[first:] {
 		k := &c.Boards[first+i]
 		k.Number = i + 1
 		k.Short = c.set.Boards[b].Count > 0 && k.Number > c.set.Boards[b].Count
 	}
+	return nil
+}
+
+// freer looks whether fewer boards do where rectangles may lie among outlines.
+func (c *Cutting) freer(ctx context.Context, b int, pieces []int, boards int) error {
+	try := Cutting{Taken: c.Taken, set: c.set, opt: CuttingOptions{Effort: cut.Quick, Stop: c.opt.Stop}}
+	boxed, err := try.nest(ctx, b, slices.Sorted(slices.Values(pieces)))
+	if err != nil || len(boxed) > 0 || len(try.Boards) >= boards {
+		return err
+	}
+	c.Freer = append(c.Freer, fmt.Sprintf("%s: --free takes %s instead of %d", c.set.Boards[b].Name, counted(len(try.Boards), "board"), boards))
 	return nil
 }
 

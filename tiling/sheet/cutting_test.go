@@ -223,3 +223,19 @@ func TestLongLists(t *testing.T) {
 		require.Contains(t, words, fmt.Sprintf("%d p%d: %s", p.Item, i, strings.ReplaceAll(c.size(p.Length, p.Width), "\u00a0", " ")))
 	}
 }
+
+// A ground row's board has room for cleats: from edge to edge they take a board of their own, which is said.
+func TestFreeTakesFewer(t *testing.T) {
+	s := joinery(set.Part{Name: "cleat", Of: "ply 18", Length: 300, Width: 90, Count: 6})
+	s.Elements = []*set.Element{{Name: "row", Kind: "shape", Copies: at(0, 0, 0, 0), Material: "ply 18", Shape: &set.Panel{
+		Outline: outline(geom.Polygon([]geom.Point{{}, {X: 1500}, {X: 900, Y: 600}, {Y: 200}}), "points")}}}
+	c := laid(t, s, CuttingOptions{})
+	require.Len(t, c.Boards, 2)
+	require.NotNil(t, c.Boards[0].Part)
+	require.Nil(t, c.Boards[1].Part)
+	require.Equal(t, []string{"ply 18: --free takes 1 board instead of 2"}, c.Freer)
+	c = laid(t, s, CuttingOptions{Free: true})
+	require.Len(t, c.Boards, 1)
+	require.Empty(t, c.Freer)
+	sound(t, c)
+}

@@ -96,7 +96,7 @@ func (c *Cutting) bindBoards(b *binder) error {
 		name := alike(c.set.Boards[s.board.Board].Name, s.board.Number, n)
 		mat := &c.set.Boards[s.board.Board]
 		e := tiling.Entry{Label: name, View: "cutting", Title: "Boards, " + mat.Name, Element: s.elements(), Scale: s.scale.text, Paper: s.frame.paper,
-			Mark: tiling.ContentMark(s.digest), Digest: s.digest, Size: [2]float64{mat.Length, mat.Width}}
+			Mark: tiling.ContentMark(s.digest), Digest: s.digest, Size: [2]float64{mat.Length / s.scale.n, mat.Width / s.scale.n}}
 		c.bindPage(b, e, s.frame, s.draw)
 		rest := s.lines[s.fits:]
 		for k := 2; len(rest) > 0; k++ {
@@ -219,6 +219,9 @@ func (c *Cutting) takes() []string {
 	}
 	if len(c.Unproven) > 0 {
 		out = append(out, "A longer search (--effort long) may do with less: "+strings.Join(c.Unproven, ", ")+".")
+	}
+	for _, f := range c.Freer {
+		out = append(out, f+".")
 	}
 	if c.Stopped {
 		out = append(out, "The search for a denser layout was ended early.")

@@ -88,6 +88,9 @@ func (o *cuttingOptions) cutting(ctx context.Context, a *app, file string) error
 		return err
 	}
 	fmt.Fprintf(a.Out, "%s: %s; %s\n", wrote, plural(pages, "page"), c.Summary())
+	for _, f := range c.Freer {
+		fmt.Fprintln(a.Out, f)
+	}
 	return nil
 }
 
@@ -147,7 +150,11 @@ func (o *cuttingOptions) text(a *app, c *sheet.Cutting, cautions []caution.Cauti
 		}
 		fmt.Fprintln(a.Out)
 	}
-	fmt.Fprintf(a.Out, "%s\n\n", c.Summary())
+	fmt.Fprintln(a.Out, c.Summary())
+	for _, f := range c.Freer {
+		fmt.Fprintln(a.Out, f)
+	}
+	fmt.Fprintln(a.Out)
 	for _, k := range cautions {
 		fmt.Fprintf(a.Out, "%s  %s: %s\n    found: %s    published: %s\n    source: %s\n", k.Code, k.Element, k.Message, k.Figure, k.Limit, k.Source)
 	}
