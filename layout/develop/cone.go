@@ -234,9 +234,10 @@ func (k *work) coneSeam(b *coneBend, d *draft, near, far, half float64) *tabCut 
 		from, to = to, from
 	}
 	deep := min(tabDeep, far*b.sin/2)
-	pts, ok := trapezoid(from, to, deep, deep/4, deep)
+	in := seamSlant(deep, near, 2*math.Pi-2*half)
+	pts, ok := trapezoid(from, to, deep, deep/4, in)
 	if b.up < 0 {
-		pts, ok = trapezoid(from, to, deep, deep, deep/4)
+		pts, ok = trapezoid(from, to, deep, in, deep/4)
 	}
 	if !ok {
 		return nil
@@ -260,4 +261,14 @@ func (p *Piece) settleTaper(m geom.Isometry, outside bool) {
 		t.Apex, t.Away = m.Apply(t.Apex), t.Away == outside
 		p.Taper = &t
 	}
+}
+
+// seamSlant is how far the end of a seam's tab nearer to the point of the development, so far off it, slants in: so that the
+// tab stays in the gap, radians, that the development leaves about its point.
+func seamSlant(deep, near, gap float64) float64 {
+	in := deep / 2
+	if gap *= 0.8; gap < math.Pi/2 {
+		in = max(in, deep/math.Tan(gap)-near)
+	}
+	return in
 }

@@ -277,6 +277,8 @@ func FuzzCone(f *testing.F) {
 	f.Add(1800.0, 900.0, 1500.0, 0, 25.0, 1.5)
 	f.Add(900.0, 0.0, 1500.0, 4, 25.0, 0.3)
 	f.Add(0.0, 3000.0, 20.0, 7, 1.0, 5.0)
+	f.Add(5400.0, 98.0, 1500.0, 4, 47.0, 0.3) // tabs about a small top
+	f.Add(952.0, 55.56, 239.7375, 0, 11.0, 0.6)
 	f.Fuzz(func(t *testing.T, lower, upper, height float64, sides int, scale, card float64) {
 		for _, x := range []float64{lower, upper, height, scale, card} {
 			if math.IsNaN(x) || math.Abs(x) > 1e5 {

@@ -24,6 +24,9 @@ func (b *coneBend) teeth(s, half, radius float64) []tabCut {
 		wide := from.Dist(to)
 		deep := min(tabDeep/2, 0.6*radius)
 		in := wide*deep/(2*radius) + 0.1 // they come together under the disc
+		if inside {
+			in = max(in, deep*math.Tan(half/float64(n))+0.1) // and towards the point
+		}
 		if wide-2*in < tabLeast/3 || deep < tabLeast/2 {
 			return nil
 		}

@@ -98,12 +98,10 @@ func (k *work) foldedCone(s *sideOfCone, cap int) error {
 	}
 	k.join(Tabbed, Side{piece, seam(s.n-1, 1), 0}, Side{piece, seam(0, -1), 0})
 	deep := min(tabDeep, 0.8*max(s.width(0), s.width(s.top())))
-	ea, eb := deep/4, deep/4
-	if s.width(0) < deep {
-		ea = deep
-	}
-	if s.width(s.top()) < deep {
-		eb = deep
+	gap := 2*math.Pi - float64(s.n)*f.corner
+	ea, eb := deep/4, seamSlant(deep, head[s.n].Len(), gap)
+	if f.up < 0 {
+		ea, eb = seamSlant(deep, foot[s.n].Len(), gap), deep/4
 	}
 	tab(foot[s.n], head[s.n], deep, ea, eb, turn*180/math.Pi)
 	d.Outline.Outer = withTabs(d.Outline.Outer, cuts)

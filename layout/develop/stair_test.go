@@ -172,6 +172,7 @@ func TestWindingFlightThatLands(t *testing.T) {
 func FuzzWindingFlight(f *testing.F) {
 	f.Add(2000.0, 180.0, 1200.0, 14, 170.0, 25.0, 1.5)
 	f.Add(900.0, 300.0, 1700.0, 20, 100.0, 50.0, 3.0)
+	f.Add(865.0, 300.0, 1730.0, 31, 100.0, 50.0, 72.0) // its inner edge is one place
 	f.Add(-1500.0, 90.0, 800.0, 5, 200.0, 10.0, 0.3)
 	f.Fuzz(func(t *testing.T, radius, turn, width float64, risers int, rise, scale, card float64) {
 		for _, x := range []float64{radius, turn, width, rise, scale, card} {

@@ -84,6 +84,9 @@ func (s *stringSide) meets(p plane, near, depth, reach float64) (float64, bool) 
 // fit works out where the side ends behind the risers; off is how far it lies to the right of the flight's line.
 func (s *stringSide) fit(w *winding, off float64) error {
 	n := len(w.treads)
+	if len(s.spans) == 0 {
+		return errNarrow
+	}
 	total := w.Edge(off, 0, w.riserY(n)).Length()
 	for i := range s.spans {
 		if sp := &s.spans[i]; sp.seg.Kind == geom.Arc && sp.middle()-w.t/2 <= geom.Tolerance {
