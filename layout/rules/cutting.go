@@ -115,6 +115,11 @@ func (c *checker) heavy(order int, who, what string, kg float64, at diag.Span) {
 	c.note(order, who, at, f, fmt.Sprintf("%s weighs %s, %s: plan how it is carried", what, show(kg), over))
 }
 
+// OfCutting reports whether a caution is the carpenter's: of boards and of what is lifted, not of what is walked on.
+func OfCutting(c caution.Caution) bool {
+	return c.Code == "BOARD-THICK" || c.Code == "LIFT" || c.Code == "SAW"
+}
+
 // Cutting returns what is to be said of cutting itself: it goes with every cutting list and with full-size boards.
 func Cutting(s *set.Set) []caution.Caution {
 	return []caution.Caution{{

@@ -3,7 +3,6 @@ package cli
 import (
 	"context"
 	"fmt"
-	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -133,7 +132,7 @@ func (o *drawOptions) cuttingBook(s *set.Set, c *sheet.Cutting, cautions []cauti
 func cuttingCautions(s *set.Set, all []caution.Caution) []caution.Caution {
 	out := rules.Cutting(s)
 	for _, c := range all {
-		if slices.Contains([]string{"BOARD-THICK", "LIFT"}, c.Code) {
+		if rules.OfCutting(c) {
 			out = append(out, c)
 		}
 	}

@@ -3,6 +3,7 @@ package cli
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -72,7 +73,7 @@ func (o *floorOptions) floor(ctx context.Context, a *app, file string) error {
 	return nil
 }
 
-// book makes the floor document of a set.
+// book makes the floor document of a set. What concerns the carpenter alone stands on the cutting sheets.
 func (o *drawOptions) book(s *set.Set, tape *table.Table, cautions []caution.Caution) (*sheet.Book, error) {
 	p, err := o.on(s, "A3", "Tabloid")
 	if err != nil {
@@ -82,6 +83,7 @@ func (o *drawOptions) book(s *set.Set, tape *table.Table, cautions []caution.Cau
 	if err != nil {
 		return nil, err
 	}
+	cautions = slices.DeleteFunc(slices.Clone(cautions), rules.OfCutting)
 	return sheet.Floor(s, view.Plan(s), tape, cautions, sheet.Options{Paper: p, Margins: edges})
 }
 
