@@ -25,7 +25,7 @@ func (c *CardModel) mountBoard(out *tiling.CutSheet, g *ground, i int) {
 plate:
 	for _, who := range c.order(s) {
 		for k, size := range plateSizes {
-			if k < len(plateSizes)-1 && size.head > min(s.Size.W, s.Size.H)/40 {
+			if k < len(plateSizes)-2 && size.head > min(s.Size.W, s.Size.H)/40 {
 				continue
 			}
 			w, h := worst.plate(nil, geom.Point{}, size)
@@ -39,7 +39,7 @@ plate:
 	lengths, words := c.bars()
 	for _, upright := range [2]bool{false, true} {
 		for _, l := range lengths {
-			text := max(f.size.text, drawing.Lettering2_5)
+			text := max(f.size.text, drawing.Lettering1_8)
 			breadth := 2*tiling.BarHalf + 1 + text*lettering.Leading
 			w, h := l+4, breadth+3
 			if upright {
@@ -85,6 +85,9 @@ func (w sheetWords) plate(c *tiling.Content, at geom.Point, size plateSize) (wid
 		{w.set, size.text, false}, {w.issue + "   " + w.count, size.text, false},
 		{w.face, size.text, true}, {w.codes, size.text, false},
 	}
+	if size.text == 0 {
+		lines = lines[:1]
+	}
 	for _, l := range lines {
 		width = max(width, lettering.Width(l.text, l.height, l.bold))
 		height += l.height * lettering.Leading
@@ -97,6 +100,9 @@ func (w sheetWords) plate(c *tiling.Content, at geom.Point, size plateSize) (wid
 	for _, l := range lines {
 		y -= l.height * lettering.Leading
 		c.Write(geom.Point{X: at.X, Y: y + lettering.Descent*l.height}, l.height, l.bold, l.text)
+	}
+	if size.text == 0 {
+		return width, height
 	}
 	legend(c, geom.Point{X: at.X, Y: at.Y + size.text*lettering.Leading/2}, size.text, 4*size.text)
 	return width, height

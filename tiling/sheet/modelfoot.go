@@ -28,14 +28,12 @@ type footing struct {
 	none  bool // no room was found on the board
 }
 
-// plateSize is the lettering of a board's plate.
-type plateSize struct{ head, text, bar float64 }
+// plateSize is the lettering of a board's plate. Without text it is one line: which sheet, which card, which scale.
+type plateSize struct{ head, text float64 }
 
 var plateSizes = [...]plateSize{
-	{drawing.Lettering20, drawing.Lettering10, 250},
-	{drawing.Lettering10, drawing.Lettering5, 250},
-	{drawing.Lettering5, drawing.Lettering3_5, 100},
-	{drawing.Lettering3_5, drawing.Lettering1_8, 50},
+	{drawing.Lettering20, drawing.Lettering10}, {drawing.Lettering10, drawing.Lettering5}, {drawing.Lettering5, drawing.Lettering3_5},
+	{drawing.Lettering3_5, drawing.Lettering1_8}, {drawing.Lettering1_8, 0},
 }
 
 // sheetWords is what a card sheet says of itself.
@@ -113,9 +111,9 @@ var lineKinds = [...]struct {
 // bars are the lengths that a check bar may have, and how each is called.
 func (c *CardModel) bars() (lengths []float64, words func(l float64) string) {
 	if c.set.Units.Imperial() {
-		return []float64{10 * 25.4, 4 * 25.4, 2 * 25.4}, func(l float64) string { return fmt.Sprintf("check: %g in", l/25.4) }
+		return []float64{10 * 25.4, 4 * 25.4, 2 * 25.4, 25.4}, func(l float64) string { return fmt.Sprintf("check: %g in", l/25.4) }
 	}
-	return []float64{250, 100, 50}, func(l float64) string { return fmt.Sprintf("check: %g mm", l) }
+	return []float64{250, 100, 50, 20}, func(l float64) string { return fmt.Sprintf("check: %g mm", l) }
 }
 
 // barFor is the longest check bar up to a wish that leaves room.

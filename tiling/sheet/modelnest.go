@@ -91,8 +91,25 @@ const (
 	leastArea = 40.0
 )
 
+// mostTogether is how many pieces are laid together. Of more, those of neighbouring elements are, so that the work grows as the
+// pieces do and what is glued together is cut from sheets that follow one another.
+const mostTogether = 500
+
 // layCard lays the pieces of one card.
 func (c *CardModel) layCard(ctx context.Context, k stockKind, g bed, list *diag.List) error {
+	all := k.pieces
+	parts := (len(all) + mostTogether - 1) / mostTogether
+	for i := range parts {
+		k.pieces = all[i*len(all)/parts : (i+1)*len(all)/parts]
+		if err := c.layPart(ctx, k, g, list); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// layPart lays some pieces of one card.
+func (c *CardModel) layPart(ctx context.Context, k stockKind, g bed, list *diag.List) error {
 	notes := make([]*sideNote, len(k.pieces))
 	var kinds []nest.Piece
 	var members [][]int // of each kind: indices in k.pieces

@@ -139,8 +139,12 @@ type cardBook struct {
 	nests []sheet.SheetRecord
 }
 
-// issueNested is from how many pieces an issue no longer waits for a denser placement: `markout model` makes it.
-const issueNested = 300
+// An issue of so many pieces no longer waits for a denser placement, and of so many more takes the first one that is whole:
+// `markout model` makes a better one.
+const (
+	issueQuick = 300
+	issueFirst = 1000
+)
 
 // card makes the card model of a set that gives a scale and its card; nil for one that does not. An element that cannot be
 // made of its card is left out of the model, not the model of the issue: the sheets and the terminal say so.
@@ -160,8 +164,11 @@ func (o *issueOptions) card(ctx context.Context, a *app, s *set.Set) (*cardBook,
 	for _, d := range list.Sorted() {
 		opt.LeftOut = append(opt.LeftOut, d.Message)
 	}
-	if len(m.Pieces) > issueNested {
+	if len(m.Pieces) > issueQuick {
 		opt.Effort = nest.Quick
+	}
+	if len(m.Pieces) > issueFirst {
+		opt.Stop = func() bool { return true }
 	}
 	tell, end := a.progress("nesting")
 	opt.Progress = tell
