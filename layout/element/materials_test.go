@@ -111,6 +111,7 @@ r4,ply 18,"5 x",300,,up
 			"parts.csv:8:23: this row has 7 cells, and the header has 6 (a cell that holds a comma stands in double quotes)\n" +
 			"parts.csv:9:14: `x` is not expected here\n" +
 			"parts.csv:9:22: \"up\" is no grain (write along, across or free, or leave the cell empty)"},
+		{"name,of,length\nx,batten 44,900\n", "parts.csv:2:1: `x` joins values and cannot be a name (take another word)"},
 		{"name,of,length\n" + strings.Repeat("\n", 10) + "rail,batten 44,900\n", ""},
 	} {
 		_, list := resolved(stuff+"part from \"parts.csv\"\n", c.csv)

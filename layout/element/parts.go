@@ -203,6 +203,9 @@ func (p *parts) row(row []notation.Cell, at [6]int) {
 	name, of, length := cell(0), cell(1), cell(2)
 	part := set.Part{Name: name.Value, Of: of.Value, Count: 1, Span: name.Span}
 	switch {
+	case notation.IsJoining(part.Name):
+		p.sc.list.Hintf(name.Span, "`"+part.Name+"` joins values and cannot be a name", "take another word")
+		ok = false
 	case !notation.IsName(part.Name):
 		p.sc.list.Hintf(name.Span, "\""+part.Name+"\" is no name", "names are letters, digits and _, and begin with a letter")
 		ok = false
