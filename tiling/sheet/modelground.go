@@ -161,6 +161,21 @@ func (g *ground) each(t tilted, visit func(c *int32) bool) (inside bool) {
 	return true
 }
 
+// keep remembers what is taken in a box, and returns what puts it back.
+func (g *ground) keep(b geom.Rect) (back func()) {
+	i0, i1 := g.span(b.Min.X, b.Max.X, g.box.Min.X, g.w)
+	k0, k1 := g.span(b.Min.Y, b.Max.Y, g.box.Min.Y, g.h)
+	var kept []int32
+	for k := k0; k <= k1; k++ {
+		kept = append(kept, g.who[k*g.w+i0:k*g.w+i1+1]...)
+	}
+	return func() {
+		for k, n := k0, 0; k <= k1; k++ {
+			n += copy(g.who[k*g.w+i0:k*g.w+i1+1], kept[n:])
+		}
+	}
+}
+
 // free reports whether the box lies wholly in one piece, or in the open card, and covers nothing.
 func (g *ground) free(t tilted, who int32) bool {
 	return g.each(t, func(c *int32) bool { return *c == who })

@@ -89,8 +89,11 @@ func (c *CardModel) cutSheet(i int) *tiling.CutSheet {
 	var unsaid []string
 	for k, l := range s.Places {
 		p := &c.Model.Pieces[l.Piece]
-		if l.note == nil {
-			unsaid = append(unsaid, c.letter(&out.Pieces[k].Notes, g, p, l, int32(k+1), letters)...)
+		if l.note != nil {
+			continue
+		}
+		if left := c.letter(&out.Pieces[k].Notes, g, l, int32(k+1), letters); len(left) > 0 {
+			unsaid = append(unsaid, p.Label()+": "+strings.Join(left, ", "))
 		}
 	}
 	c.mount(out, g, i, unsaid)
@@ -164,11 +167,41 @@ func (l Laid) drawNote(c *tiling.Content, g *ground) {
 	g.take(t)
 }
 
-// letter writes a piece's number and what is said of its edges, and returns what found no room.
-func (c *CardModel) letter(to *tiling.Content, g *ground, p *develop.Piece, l Laid, who int32, letters lettersOf) []string {
-	m := l.move()
+// letter writes a piece's number and what is said of its edges, and returns what found no room. Where words in full leave
+// too little room for others, all are written short and small.
+func (c *CardModel) letter(to *tiling.Content, g *ground, l Laid, who int32, letters lettersOf) []string {
+	box := c.Model.Pieces[l.Piece].Outline.Transform(l.move()).Bounds()
+	before := g.keep(box)
+	full := tiling.Content{}
+	left := c.letterAs(&full, g, l, who, letters, false)
+	if len(left) == 0 {
+		*to = full
+		return nil
+	}
+	after := g.keep(box)
+	before()
+	short := tiling.Content{}
+	if fewer := c.letterAs(&short, g, l, who, letters, true); len(fewer) < len(left) {
+		*to = short
+		return fewer
+	}
+	after()
+	*to = full
+	return left
+}
+
+// letterAs writes a piece's number and what is said of its edges, in full where there is room or all short and small.
+func (c *CardModel) letterAs(to *tiling.Content, g *ground, l Laid, who int32, letters lettersOf, short bool) []string {
+	p, m := &c.Model.Pieces[l.Piece], l.move()
 	box := p.Outline.Transform(m).Bounds()
 	lesser := min(box.W(), box.H())
+	heights := letters.joints
+	for len(heights) > 1 && (short || heights[0] > lesser/6) {
+		heights = heights[1:]
+	}
+	if short {
+		letters.names = letters.names[1:]
+	}
 	var unsaid []string
 	if !g.putPlaque(to, p, who, box, letters) {
 		unsaid = append(unsaid, "its number")
@@ -176,16 +209,16 @@ func (c *CardModel) letter(to *tiling.Content, g *ground, p *develop.Piece, l La
 	if p.Grain == develop.Along {
 		g.putGrain(to, who, box, l.Turn+90, letters)
 	}
-	heights := letters.joints
-	for len(heights) > 1 && heights[0] > lesser/6 {
-		heights = heights[1:]
-	}
 	for _, k := range c.marksOf(l.Piece) {
 		line := make([]geom.Point, len(k.line))
 		for i, q := range k.line {
 			line[i] = m.Apply(q)
 		}
-		if !g.putEdge(to, line, k.forms, who, heights) {
+		forms := k.forms
+		if short && len(forms) > 1 {
+			forms = forms[1:]
+		}
+		if !g.putEdge(to, line, forms, who, heights) {
 			unsaid = append(unsaid, k.forms[len(k.forms)-min(2, len(k.forms))])
 		}
 	}
@@ -195,10 +228,7 @@ func (c *CardModel) letter(to *tiling.Content, g *ground, p *develop.Piece, l La
 		}
 		g.putEdge(to, []geom.Point{m.Apply(f.Line.From), m.Apply(f.Line.To)}, []string{f.Words()}, who, heights)
 	}
-	if len(unsaid) == 0 {
-		return nil
-	}
-	return []string{p.Label() + ": " + strings.Join(unsaid, ", ")}
+	return unsaid
 }
 
 // onTab reports whether a fold is a tab's.
