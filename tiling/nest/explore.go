@@ -27,8 +27,8 @@ func newPacking(job *search, rooms []room, choices [][]choice, start saved, seed
 
 // explore shortens the strip step by step, by large steps first. Where a length cannot be reached, the step is halved; where that is
 // the least step, the search goes on from one of the states that overlapped least, with two large pieces' places exchanged, and
-// now and then tries a leap.
-func (s *packing) explore(best *saved, t tuning, until int) {
+// now and then tries a leap. No attempt is begun after so many trials, and none goes on after the last.
+func (s *packing) explore(best *saved, t tuning, until, last int) {
 	if s.tried != best.length {
 		s.pool, s.tried = s.pool[:0], best.length
 	}
@@ -56,11 +56,11 @@ func (s *packing) explore(best *saved, t tuning, until int) {
 				s.exchange()
 			}
 		default:
-			s.another(t)
+			s.another()
 		}
 		var got saved
 		switch {
-		case s.separate(t, patience, strikes, until, &got):
+		case s.separate(t, patience, strikes, last, &got):
 			s.tighten()
 			s.save(best)
 			s.pool, s.tried = s.pool[:0], best.length
@@ -86,12 +86,10 @@ func (s *packing) keep(got saved) {
 }
 
 // another takes up one of the states of the pool, one of less overlap more likely, and exchanges two pieces.
-func (s *packing) another(t tuning) {
+func (s *packing) another() {
 	k := int(math.Abs(s.rnd.NormFloat64()) * 0.25 * float64(len(s.pool)))
 	s.restore(&s.pool[min(k, len(s.pool)-1)])
-	for range t.swaps {
-		s.exchange()
-	}
+	s.exchange()
 }
 
 // exchange exchanges the places of two of the larger pieces.

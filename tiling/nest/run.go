@@ -100,7 +100,7 @@ func (o Options) trials() int {
 	case Quick:
 		return 1_000
 	case Long:
-		return 1_200_000
+		return 3_500_000
 	}
 	return 8_000
 }

@@ -261,7 +261,7 @@ func (s *search) shortest(beds []*bed, budget int) []*bed {
 	explored := budget * 4 / 5 / lanes
 	for r := range exploring {
 		s.each(func(lane int) {
-			ps[lane].explore(&best[lane], s.tune, explored*(r+1)/exploring)
+			ps[lane].explore(&best[lane], s.tune, explored*(r+1)/exploring, explored)
 		})
 		s.share(best[:], 1.004)
 	}

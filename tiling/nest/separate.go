@@ -16,10 +16,9 @@ type tuning struct {
 	step              float64 // share of the length that is taken off
 	low, high, decay  float64 // what weights are multiplied with: least and most where pieces overlap, and where they do not
 	leaps             float64 // share of attempts by larger steps
-	swaps             int     // exchanges that make one state of the pool into another
 }
 
-var tuned = tuning{samples: 4, focus: 1, corners: 12, settled: 1, patience: 200, strikes: 3, step: 0.002, low: 1.2, high: 2, decay: 0.95, swaps: 1, leaps: 0.15}
+var tuned = tuning{samples: 4, focus: 1, corners: 12, settled: 1, patience: 30, strikes: 1, step: 0.002, low: 1.2, high: 2, decay: 0.95, leaps: 0.15}
 
 // move seeks the place of least weighted overlap for piece i and lays it there.
 func (s *packing) move(i int, t tuning) {
