@@ -51,6 +51,8 @@ type CardModel struct {
 	where    [][2]int    // of each piece: its sheet and its place there
 	jointsAt [][]jointAt // of each piece
 	holding  map[string]bool
+	divided  []string   // elements with pieces that are larger than a sheet
+	keeps    string     // the flag with which all stay whole, empty where none is known
 	people   []standing // on the base sheet
 	apart    bool       // they have pages of their own
 }
@@ -92,9 +94,11 @@ func LayModel(ctx context.Context, s *set.Set, m *develop.Model, opt ModelOption
 		m = withTurns(m, opt.Turns)
 	}
 	room := bed.room(opt.Gap)
+	whole := m
 	m, list := develop.Split(m, room.X, room.Y, opt.Gap)
 	c := &CardModel{Model: m, set: s, opt: opt, where: make([][2]int, len(m.Pieces)), holding: map[string]bool{}}
 	c.index()
+	c.compare(whole)
 	for _, k := range cardsOf(m) {
 		if err := c.layCard(ctx, k, bed, list); err != nil {
 			return nil, nil, err

@@ -59,6 +59,9 @@ func (c *CardModel) whatItIs() string {
 	}
 	words := fmt.Sprintf("The pieces of %s at %s: %s of %s on %s.", what, c.opt.ScaleWords,
 		counted(len(c.Model.Pieces), "piece"), counted(len(count), "element"), counted(len(c.Sheets), "sheet"))
+	if d := c.dividedWords(); d != "" {
+		words += " " + d + "."
+	}
 	if c.Stopped {
 		words += " The search for a denser placement was ended early."
 	}
@@ -260,6 +263,9 @@ func (c *CardModel) Summary() string {
 	}
 	if n := len(c.Model.Rods); n > 0 {
 		words += ", " + counted(n, "rod")
+	}
+	if d := c.dividedWords(); d != "" {
+		words += ", " + d
 	}
 	if n := len(c.Model.Small); n > 0 {
 		words += ", " + counted(n, "feature") + " too small to cut"

@@ -225,34 +225,6 @@ func (c *CardModel) unfit(piece int, g bed, list *diag.List) {
 	list.Errorf(p.Span, "%s", message)
 }
 
-// larger are the sheets that are offered where a piece is too large.
-var larger = [...]string{"A4", "A3", "A2", "A1", "A0"}
-var largerInches = [...]string{"Letter", "Tabloid", "ANSI C", "ANSI D", "ANSI E"}
-
-// holds names the flag with which a piece's box would fit, empty where none is known.
-func (c *CardModel) holds(b geom.Rect) string {
-	names := larger[:]
-	if c.set.Units.Imperial() {
-		names = largerInches[:]
-	}
-	for _, n := range names {
-		p, err := paper.Parse(n)
-		if err != nil {
-			continue
-		}
-		opt := c.opt
-		opt.Paper, opt.Board = p, Board{}
-		g, err := bedOf(opt)
-		if err != nil {
-			continue
-		}
-		if w, h := g.area.W(), g.area.H(); b.W() <= w && b.H() <= h || b.H() <= w && b.W() <= h {
-			return "--paper " + n
-		}
-	}
-	return ""
-}
-
 // outlineKey tells outlines with the same allowed turns apart, to a millionth of a millimetre.
 func outlineKey(r geom.Region, turns []float64) string {
 	var b strings.Builder
