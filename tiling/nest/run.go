@@ -28,7 +28,7 @@ func Nest(ctx context.Context, pieces []Piece, sheets []Sheet, opt Options) (*Pl
 	if len(fs) > 0 {
 		return nil, fs
 	}
-	sr := &search{layer: l, ctx: ctx, opt: opt, tune: tuned, total: opt.trials()}
+	sr := &search{layer: l, ctx: ctx, opt: opt, tune: tuned, total: opt.trials(len(items))}
 	beds = sr.run(beds)
 	if err := ctx.Err(); err != nil {
 		return nil, err
@@ -91,16 +91,21 @@ func (l *layer) plan(pieces []Piece, opt Options, beds []*bed) *Plan {
 	return p
 }
 
-// trials returns how many trials are to be made.
-func (o Options) trials() int {
+// trials returns how many trials are to be made for so many pieces. A trial looks at every other piece, so that where there are
+// many fewer trials take as long; a long search makes all of them.
+func (o Options) trials(pieces int) int {
 	if o.Trials > 0 {
 		return o.Trials
 	}
+	share := min(1, manyPieces/float64(max(pieces, 1)))
 	switch o.Effort {
 	case Quick:
-		return 1_000
+		return int(1_000 * share)
 	case Long:
 		return 3_500_000
 	}
-	return 8_000
+	return int(8_000 * share)
 }
+
+// manyPieces is the number of pieces from which the efforts make fewer trials.
+const manyPieces = 60

@@ -66,6 +66,9 @@ func (s *packing) move(i int, t tuning) {
 			continue
 		}
 		g := s.gaugeOf(j, o)
+		if len(g.runs) == 0 {
+			continue
+		}
 		r := &g.runs[s.rnd.IntN(len(g.runs))]
 		consider(pick, s.in[j], r.ax+s.x[j], r.ay+s.y[j])
 	}
