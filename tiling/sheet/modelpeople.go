@@ -99,46 +99,70 @@ func within(people []standing, in []geom.Rect) bool {
 	return true
 }
 
-// standAmong puts each figure where a page has room beside the footprints, within a box; false where not all find room.
+// standAmong puts each figure on the first page that has room beside the footprints, within a box; false where not all find
+// room.
 func (c *CardModel) standAmong(people []standing, in []geom.Rect, box geom.Rect) bool {
+	d := c.base()
 	var grounds []*ground
-	for _, w := range in {
-		w = geom.Rect{Min: geom.Point{X: max(w.Min.X, box.Min.X), Y: max(w.Min.Y, box.Min.Y)}, Max: geom.Point{X: min(w.Max.X, box.Max.X), Y: min(w.Max.Y, box.Max.Y)}}
-		if w.Empty() || w.W() < 5 || w.H() < 5 {
-			continue
-		}
-		g := newGround(w)
-		d := c.base()
-		for _, f := range c.Model.Base {
-			for _, r := range f.Areas {
-				g.region(1, r)
+	// ground is that of the i-th page with any room at all, made when it is first asked for; nil after the last.
+	ground := func(i int) *ground {
+		for ; i == len(grounds) && len(in) > 0; in = in[1:] {
+			w := geom.Rect{
+				Min: geom.Point{X: max(in[0].Min.X, box.Min.X), Y: max(in[0].Min.Y, box.Min.Y)},
+				Max: geom.Point{X: min(in[0].Max.X, box.Max.X), Y: min(in[0].Max.Y, box.Max.Y)},
+			}
+			if !w.Empty() && w.W() >= 5 && w.H() >= 5 {
+				grounds = append(grounds, c.baseGround(w, d))
 			}
 		}
-		for i := range d.Strokes {
-			g.line(d.Strokes[i].Path.Flatten(0.05, nil), d.Strokes[i].Path.Closed())
+		if i == len(grounds) {
+			return nil
 		}
-		for i := range d.Texts {
-			t := tiling.PlaceText(&d.Texts[i], d.Texts[i].At)
-			b := include(geom.EmptyRect(), t.Corners())
-			g.take(tilted{b.Mid(), b.W(), b.H(), 0})
-		}
-		grounds = append(grounds, g)
+		return grounds[i]
 	}
 next:
 	for i := range people {
 		p := &people[i]
 		p.at = geom.Point{}
 		b := p.box()
-		for _, g := range grounds {
+		for k := 0; ; k++ {
+			g := ground(k)
+			if g == nil {
+				return false
+			}
 			if mid, ok := g.room(b.W()+figureAir, b.H()+figureAir, openCard); ok {
 				p.at = mid.Sub(b.Mid())
 				g.take(tilted{mid, b.W() + figureAir, b.H() + figureAir, 0})
 				continue next
 			}
 		}
-		return false
 	}
 	return true
+}
+
+// baseGround is what a window of the base sheet has room for: footprints, lines and words take it up.
+func (c *CardModel) baseGround(w geom.Rect, d *drawing.Drawing) *ground {
+	g := newGround(w)
+	near := w.Grow(figureAir)
+	for _, f := range c.Model.Base {
+		for _, r := range f.Areas {
+			if near.Overlaps(r.Bounds()) {
+				g.region(1, r)
+			}
+		}
+	}
+	for i := range d.Strokes {
+		if q := d.Strokes[i].Path; near.Overlaps(q.Bounds()) {
+			g.line(q.Flatten(0.05, nil), q.Closed())
+		}
+	}
+	for i := range d.Texts {
+		t := tiling.PlaceText(&d.Texts[i], d.Texts[i].At)
+		if b := include(geom.EmptyRect(), t.Corners()); near.Overlaps(b) {
+			g.take(tilted{b.Mid(), b.W(), b.H(), 0})
+		}
+	}
+	return g
 }
 
 // drawPeople draws the figures: cut out, their feet half-cut, their names below them.
