@@ -55,8 +55,10 @@ func (t *table) newNofit(fixed, moving *outline) *nofit {
 
 // at is of by the fixed outline's number.
 func (t *table) at(fixed int, moving *outline) *nofit {
-	if n := t.nfps[fixed*t.n+moving.id].Load(); n != nil {
-		return n
+	if t.nfps != nil {
+		if n := t.nfps[fixed*t.n+moving.id].Load(); n != nil {
+			return n
+		}
 	}
 	return t.of(t.outs[fixed], moving)
 }
