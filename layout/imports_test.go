@@ -17,7 +17,7 @@ import (
 // what stands in an earlier group. DEVELOPERS.md draws the same picture.
 var rooms = [][]string{
 	{"layout/unit", "layout/diag", "render/reread", "render/whole"},
-	{"layout/geom", "layout/caution"},
+	{"layout/geom", "layout/caution", "layout/pixels"},
 	{"layout/drawing", "layout/table", "layout/lettering", "layout/artwork"},
 	{"layout/notation"},
 	{"layout/eval"},
