@@ -23,9 +23,10 @@ stock box 600 x 400 x 150 count 40
 	terms(
 		row{"platform", "the deck's board, to its outline; `closed` adds the underside"},
 		row{"steps", "of a flight the treads, from the nosing to behind the riser board that stands on them, the riser boards, both as long as " +
-			"the flight is wide, and two strings; of a curved flight the tapered treads and the riser boards"},
+			"the flight is wide, and two strings; along a line the treads taper, and strings that turn with it are listed with their sizes alone. " +
+			"What is not as thick as the board it is `of` (`riser_board 9`) comes from the board of the file that is"},
 		row{"built blocks", "with stock boxes in the file the lids, and what is stacked under them; without any a lid that runs through, front " +
-			"and back as wide as the block, ends between them"},
+			"and back as wide as the block, ends between them; along a line the lids, and without stock boxes a wall under each straight edge"},
 		row{"ramp", "its deck along the slope, and the two sides under it"},
 		row{"flat", "one facing with its openings; of a curved one as it lies before it is bent"},
 		row{"ring cone", "the top and the straight sides of a ring, the faces of a cone with sides"},

@@ -77,6 +77,9 @@ func (w *work) ring(r *set.Ring) {
 	}
 }
 
+// mitred is said of upright boards that meet at their edges.
+const mitred = "ends mitred, this is the outside"
+
 // walls takes off the upright boards of an outline's straight edges, each as long as its edge.
 func (w *work) walls(o *set.Outline, name string, height float64) {
 	if !o.Path.Straight() {
@@ -84,7 +87,7 @@ func (w *work) walls(o *set.Outline, name string, height float64) {
 		return
 	}
 	for i, s := range o.Path.Segments() {
-		w.sheet(s.Length(), height, spec{name: nth(name, i+1, o.Path.Len()), count: 1, note: "ends mitred, this is the outside"})
+		w.sheet(s.Length(), height, spec{name: nth(name, i+1, o.Path.Len()), count: 1, note: mitred})
 	}
 }
 
@@ -119,7 +122,7 @@ func (w *work) post(p *set.Post) {
 	}
 	l := &w.set.Lengths[w.bar]
 	note := ""
-	if !square(box.W(), box.H(), l.Width, l.Depth) {
+	if !fitsSection(box.W(), box.H(), l.Width, l.Depth) {
 		note = "the post is " + w.size(box.W()) + " x " + w.size(box.H()) + " on plan, \"" + l.Name + "\" " + w.size(l.Width) + " x " + w.size(l.Depth)
 	}
 	if p.Height > l.Long+geom.Tolerance {
@@ -130,8 +133,8 @@ func (w *work) post(p *set.Post) {
 		Thickness: l.Depth, Count: w.n, Note: note, Span: w.e.NameSpan})
 }
 
-// square reports whether a section fits a post, either way round.
-func square(a, b, c, d float64) bool {
+// fitsSection reports whether a section fits a post, either way round.
+func fitsSection(a, b, c, d float64) bool {
 	near := func(x, y float64) bool { return math.Abs(x-y) <= max(offLeast, offShare*x) }
 	return near(a, c) && near(b, d) || near(a, d) && near(b, c)
 }

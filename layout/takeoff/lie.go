@@ -54,21 +54,30 @@ const (
 // hairThick is the least difference of thickness that is worth a word, in millimetres.
 const hairThick = 0.05
 
-// use says whether a piece that the set has so thick is cut from the element's board; 0 is not said. word is the attribute that
-// says it. A board that is a little off is noted.
-func (w *work) use(word string, said float64) (cut bool, note string) {
+// use returns the board that a piece which the set has so thick is cut from, −1 where there is none; 0 is not said. word is the
+// attribute that says it. It is the element's own board, and a board that is a little off is noted. A flight has boards of
+// several thicknesses and one material: what is not as thick as that comes from the board of the file which is nearest to it.
+func (w *work) use(word string, said float64) (board int, note string) {
 	if w.board < 0 {
-		return false, ""
+		return -1, ""
 	}
-	b := &w.set.Boards[w.board]
+	own := &w.set.Boards[w.board]
 	if said <= geom.Tolerance {
-		return true, ""
+		return w.board, ""
 	}
-	off := math.Abs(b.Thick - said)
-	if off > max(offLeast, offShare*said) {
-		return false, w.size(said) + " thick, and \"" + b.Name + "\" is " + w.size(b.Thick)
+	board = w.board
+	if !serves(own, said) {
+		note = w.size(said) + " thick, and \"" + own.Name + "\" is " + w.size(own.Thick)
+		if board = w.other(word, said); board < 0 {
+			if ofFlight(word) {
+				note += "; a `board` of that thickness in the file would serve"
+			}
+			return -1, note
+		}
+		note = w.size(said) + " thick, so not of \"" + own.Name + "\""
 	}
-	if off > hairThick {
+	b := &w.set.Boards[board]
+	if math.Abs(b.Thick-said) > hairThick {
 		t := Thick{Element: w.e.Name, Word: word, Said: said, Has: b.Thick, Board: b.Name, Span: w.e.NameSpan}
 		if sp, ok := w.e.Spans[word]; ok {
 			t.Span = sp
@@ -77,7 +86,30 @@ func (w *work) use(word string, said float64) (cut bool, note string) {
 			w.q.Thick = append(w.q.Thick, t)
 		}
 	}
-	return true, ""
+	return board, note
+}
+
+// serves reports whether a board is what a thickness is sold as.
+func serves(b *set.Board, said float64) bool {
+	return math.Abs(b.Thick-said) <= max(offLeast, offShare*said)
+}
+
+// ofFlight reports whether a word is a thickness that only flights and blocks have, which have several.
+func ofFlight(word string) bool { return word == "tread" || word == "riser_board" || word == "lid" }
+
+// other returns the board of the file that is nearest to a thickness of a flight, of equals the first, −1 where none serves.
+func (w *work) other(word string, said float64) int {
+	best := -1
+	if !ofFlight(word) {
+		return best
+	}
+	for i := range w.set.Boards {
+		b := &w.set.Boards[i]
+		if serves(b, said) && (best < 0 || math.Abs(b.Thick-said) < math.Abs(w.set.Boards[best].Thick-said)-geom.Tolerance) {
+			best = i
+		}
+	}
+	return best
 }
 
 // size prints a length as the set's people read it: to 0.1 mm, or 1/64".
@@ -95,6 +127,7 @@ type spec struct {
 	thick float64 // said, 0 where not
 	count int     // in one copy of the element
 	note  string
+	board int // in set.Boards, what use found for it
 }
 
 // sheet takes off a rectangle.
@@ -102,12 +135,13 @@ func (w *work) sheet(length, width float64, p spec) {
 	if length <= geom.Tolerance || width <= geom.Tolerance {
 		return
 	}
-	cut, why := w.use(p.word, p.thick)
-	if !cut {
+	board, why := w.use(p.word, p.thick)
+	if board < 0 {
 		w.loose(length, width, p, why)
 		return
 	}
-	b := &w.set.Boards[w.board]
+	p.board, p.note = board, joined(p.note, why)
+	b := &w.set.Boards[board]
 	xs, ys, ok := w.cells(length, width, b)
 	if !ok {
 		w.missing(p.name, "it would take more than a thousand boards")
@@ -131,10 +165,10 @@ func (w *work) sheet(length, width float64, p spec) {
 // butt is how boards meet (common practice, no source).
 const butt = "butts its neighbours over a bearer"
 
-// add adds a piece of the element's board.
+// add adds a piece of a board.
 func (w *work) add(p Piece, s spec) {
-	b := &w.set.Boards[w.board]
-	p.Element, p.Board, p.Bar, p.Thickness, p.Count, p.Span = w.e.Name, w.board, -1, b.Thick, s.count*w.n, w.e.NameSpan
+	b := &w.set.Boards[s.board]
+	p.Element, p.Board, p.Bar, p.Thickness, p.Count, p.Span = w.e.Name, s.board, -1, b.Thick, s.count*w.n, w.e.NameSpan
 	p.AsIs, p.Turned = lies(b.Grain, w.e.Lie)
 	if p.Outline != nil {
 		p.Turns = turns(b.Grain, w.e.Lie)

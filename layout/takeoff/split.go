@@ -97,12 +97,13 @@ func (w *work) cutOut(r geom.Region, p spec) {
 		w.sheet(box.W(), box.H(), p)
 		return
 	}
-	cut, why := w.use(p.word, p.thick)
-	if !cut {
+	board, why := w.use(p.word, p.thick)
+	if board < 0 {
 		w.loose(box.W(), box.H(), p, joined("cut to an outline", why))
 		return
 	}
-	b := &w.set.Boards[w.board]
+	p.board, p.note = board, joined(p.note, why)
+	b := &w.set.Boards[board]
 	if w.fits(box, b) {
 		w.outline(r, p)
 		return

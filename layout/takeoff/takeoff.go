@@ -5,9 +5,10 @@
 //
 //   - platform: the deck's board, to its outline; with `closed` the underside too
 //   - steps, a flight: treads and riser boards, as long as the flight is wide, which run over the strings; two strings, notched.
-//     A tread reaches from its nosing to behind the riser board that stands on it
+//     A tread reaches from its nosing to behind the riser board that stands on it. Strings that turn with their line are given
+//     with their sizes alone
 //   - steps, blocks: for stacks of stock boxes the tops and their lids; without stock a lid that runs through, front and back as
-//     wide as the block, and ends between them
+//     wide as the block, and ends between them; of blocks along a line the lid, and without stock a wall under each edge
 //   - ramp: its deck and the two sides beneath it
 //   - flat: one facing, openings cut out; of a curved one as it lies flat before it is bent to its line
 //   - ring: its top, and the upright boards of straight sides
