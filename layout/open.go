@@ -176,6 +176,9 @@ func (r *reader) change(id diag.FileID, w string, byName map[string]*notation.St
 	name, word, attribute := strings.Cut(target, ".")
 	st := byName[name]
 	if st == nil {
+		if found, ok := r.material(id, w, eq); found {
+			return ok
+		}
 		r.unknown(span(0, len(name)), name, byName)
 		return false
 	}

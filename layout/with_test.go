@@ -27,6 +27,36 @@ func TestWith(t *testing.T) {
 	require.Equal(t, []string{"front.risers=4", "rise = 5\"", "deck.turn=2 * 45deg", "deck.deck=18"}, s.With)
 }
 
+const cutFrom = "board \"ply 18\" 2440 x 1220 thick 17.6 count 6\nlength \"1 x 3.5\" 19 x 90 long 4800\npart rail of \"1 x 3.5\" length 900 count 4\n"
+
+// Boards, lengths and parts are changed as elements are, their names in quotes or not; a value that was not there is added.
+func TestWithMaterials(t *testing.T) {
+	s := open(t, cutFrom, "ply 18.thick=18", `"ply 18".count=7`, "ply 18.grain=across", "1 x 3.5.long=4.2m", "1 x 3.5.kerf=2", "rail.length=2 * 600", "rail.count=5")
+	require.Equal(t, 18.0, s.Boards[0].Thick)
+	require.Equal(t, 7, s.Boards[0].Count)
+	require.Equal(t, set.GrainAcross, s.Boards[0].Grain)
+	require.Equal(t, 4200.0, s.Lengths[0].Long)
+	require.Equal(t, 2.0, s.Lengths[0].Kerf)
+	require.Equal(t, 1200.0, s.Parts[0].Length)
+	require.Equal(t, 5, s.Parts[0].Count)
+	require.True(t, s.Trial)
+	s = open(t, cutFrom+"board \"ply 9\" 2440 x 1220 thick 9\n", "rail.of=\"ply 9\"", "rail.width=90")
+	require.Equal(t, "ply 9", s.Parts[0].Of)
+	for with, want := range map[string]string{
+		"ply 18.thik=18":    "--with:1:8: error: a board has no `thik` that can be changed",
+		"rail=3":            "--with:1:1: error: this is a part, and one value of it is wanted",
+		"rail.length=5200":  "--with:1:13: error: a part of 5200 mm does not come out of",
+		"ply 18.count=0":    "--with:1:14: error: `count` is at least 1",
+		"ply 18.grain=up":   "--with:1:14: error: ",
+		"ply 18.thick=":     "--with:1:",
+		"ply 19.thick=18":   "--with:1:1: error: there is no `ply 19`",
+		"ply 18.thick=18 2": "--with:1:17: error: ",
+	} {
+		_, list := layout.Open(texts{"m": cutFrom}, "m", layout.Options{With: []string{with}})
+		require.Contains(t, printed(list), want, with)
+	}
+}
+
 func TestWithErrors(t *testing.T) {
 	for with, want := range map[string]string{
 		"front.risers":   "--with:1:1: error: a change is written NAME.attribute=value or LET=value",

@@ -141,6 +141,11 @@ func (sc *scene) board(out *set.Set, st *notation.Statement, known *materials) {
 	density, ok4 := sc.density(st)
 	kerf, ok5 := sc.kerf(st)
 	n, ok6 := sc.countOf(st)
+	if ok2 {
+		least := min(sides[0], sides[1])
+		ok3 = ok3 && sc.within(st, "thick", thick, "the board's shorter side", least, "a board is length x width, and `thick` is its thickness")
+		ok5 = ok5 && sc.within(st, "kerf", kerf, "the board's shorter side", least, usualSaw)
+	}
 	if ok1 && ok2 && ok3 && ok4 && ok5 && ok6 {
 		out.Boards = append(out.Boards, set.Board{Name: name, Length: sides[0], Width: sides[1], Thick: thick, Density: density,
 			Kerf: kerf, Grain: grainOf(word(st.Args.Get("grain"))), Count: n, Span: st.Span})
@@ -154,6 +159,9 @@ func (sc *scene) length(out *set.Set, st *notation.Statement, known *materials) 
 	density, ok4 := sc.density(st)
 	kerf, ok5 := sc.kerf(st)
 	n, ok6 := sc.countOf(st)
+	if ok3 {
+		ok5 = ok5 && sc.within(st, "kerf", kerf, "a whole one", long, usualSaw)
+	}
 	if ok1 && ok2 && ok3 && ok4 && ok5 && ok6 {
 		out.Lengths = append(out.Lengths, set.Length{Name: name, Width: sides[0], Depth: sides[1], Long: long, Density: density,
 			Kerf: kerf, Count: n, Span: st.Span})
@@ -225,6 +233,19 @@ func (sc *scene) kerf(st *notation.Statement) (float64, bool) {
 		return sc.ev.NotNegative(n, "kerf")
 	}
 	return sc.ev.Small(n, "kerf")
+}
+
+// usualSaw is a hint (common practice, no source).
+const usualSaw = "a saw takes 2 to 4 mm, a knife 0"
+
+// within reports a value that is larger than a side of the material itself: a slip.
+func (sc *scene) within(st *notation.Statement, word string, v float64, sideCalled string, side float64, hint string) bool {
+	n := st.Args.Get(word)
+	if n == nil || v <= side {
+		return true
+	}
+	sc.list.Hintf(n.Pos(), "`"+word+"` is "+sc.ev.Show(v)+", and "+sideCalled+" is "+sc.ev.Show(side), "%s", hint)
+	return false
 }
 
 // countOf is how many there are; 0 for any number.

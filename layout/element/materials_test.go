@@ -64,6 +64,9 @@ func TestMaterialsThatAreWrong(t *testing.T) {
 		{"board \"a\" 2440 x 1220 x 18 thick 18\n", "m:1:11: this has 3 sides, and 2 are wanted (a board is length x width; its thickness stands after `thick`)"},
 		{"board \"a\" 2440 x 1220 thick 0 density 620 kerf -1 count 0\n", "m:1:29: `thick` is more than 0, and this is 0 mm\n" +
 			"m:1:39: `density` needs its unit (write `620kg/m3`)\nm:1:48: `kerf` is not less than 0, and this is -1 mm\nm:1:57: `count` is at least 1, and this is 0"},
+		{"board \"a\" 2440 x 1220 thick 1760 kerf 1300\nlength \"b\" 44 x 69 long 4800 kerf 5000\n", "m:1:29: `thick` is 1760 mm, and the board's shorter side is 1220 mm (a board is length x width, and `thick` is its thickness)\n" +
+			"m:1:39: `kerf` is 1300 mm, and the board's shorter side is 1220 mm (a saw takes 2 to 4 mm, a knife 0)\n" +
+			"m:2:35: `kerf` is 5000 mm, and a whole one is 4800 mm (a saw takes 2 to 4 mm, a knife 0)"},
 		{"board \"a\" 2440 x 1220\n", "m:1:18: `thick` is missing after `1220` (as in `board \"ply 18\" 2440 x 1220 thick 17.6 density 620kg/m3 kerf 3 grain along count 6`)"},
 		{"set \"s\"\n    units in\nboard \"a\" 96 x 48 thick 0.75 kerf 0\n", "m:3:25: `thick` needs a unit in a set that is not in mm (write `0.75mm` or `0.75in`)"},
 		{"stock box 600 x 400\n", "m:1:11: this has 2 sides, and 3 are wanted (a box is length x width x height)"},
