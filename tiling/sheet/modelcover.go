@@ -26,9 +26,9 @@ func (c *CardModel) cover(b *binder) modelCover {
 	blocks := []tiling.Block{
 		{Heading: "What this is", Lines: append([]string{c.whatItIs()}, c.withIt(b)...)},
 		{Heading: "What it takes", Lines: c.whatItTakes()},
+		{Heading: "Caution", Lines: c.cautions()},
 		{Heading: "In this order", Numbered: true, Lines: c.inOrder()},
 		{Heading: "How to read it", Lines: c.howToRead()},
-		{Heading: "Caution", Lines: c.cautions()},
 	}
 	if n := len(c.opt.LeftOut); n > 0 {
 		blocks = append(blocks, tiling.Block{Heading: "Not in this model", Lines: shortened(c.opt.LeftOut)})

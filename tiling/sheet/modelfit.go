@@ -13,8 +13,8 @@ import (
 var larger = [...]string{"A4", "A3", "A2", "A1", "A0"}
 var largerInches = [...]string{"Letter", "Tabloid", "ANSI C", "ANSI D", "ANSI E"}
 
-// holds names the flag with which a piece's box would fit, empty where none is known.
-func (c *CardModel) holds(b geom.Rect) string {
+// holds names the flag with which pieces would fit at a turn that each may have, empty where none is known.
+func (c *CardModel) holds(pieces ...*develop.Piece) string {
 	names := larger[:]
 	if c.set.Units.Imperial() {
 		names = largerInches[:]
@@ -30,11 +30,19 @@ func (c *CardModel) holds(b geom.Rect) string {
 		if err != nil {
 			continue
 		}
-		if w, h := g.area.W(), g.area.H(); b.W() <= w && b.H() <= h || b.H() <= w && b.W() <= h {
+		if !slices.ContainsFunc(pieces, func(p *develop.Piece) bool { return !c.fits(p, g) }) {
 			return "--paper " + n
 		}
 	}
 	return ""
+}
+
+// fits reports whether a piece fits a bed at a turn that it may have there.
+func (c *CardModel) fits(p *develop.Piece, g bed) bool {
+	return slices.ContainsFunc(c.turnsOf(p, g), func(turn float64) bool {
+		b := p.Outline.Transform(geom.Move(geom.Point{}, turn)).Bounds()
+		return b.W() <= g.area.W()+geom.Tolerance && b.H() <= g.area.H()+geom.Tolerance
+	})
 }
 
 // compare notes which elements have pieces that were divided, and on what paper all would stay whole.
@@ -48,7 +56,7 @@ func (c *CardModel) compare(whole *develop.Model) {
 	}
 	now := count(c.Model)
 	before := count(whole)
-	box := geom.Rect{}
+	var divided []*develop.Piece
 	for i := range whole.Pieces {
 		p := &whole.Pieces[i]
 		if now[p.Element] == before[p.Element] {
@@ -57,11 +65,10 @@ func (c *CardModel) compare(whole *develop.Model) {
 		if n := baseName(p.Element); !slices.Contains(c.divided, n) {
 			c.divided = append(c.divided, n)
 		}
-		b := p.Outline.Bounds()
-		box.Max = geom.Point{X: max(box.Max.X, min(b.W(), b.H())), Y: max(box.Max.Y, max(b.W(), b.H()))}
+		divided = append(divided, p)
 	}
 	if len(c.divided) > 0 && c.opt.Board.H == 0 {
-		c.keeps = c.holds(box)
+		c.keeps = c.holds(divided...)
 	}
 }
 

@@ -140,11 +140,12 @@ func (c *CardModel) rodList() *table.Table {
 		name, section string
 		d, l          float64
 		hole          bool
+		piece         string
 	}
 	var order []kind
 	count := map[kind]int{}
 	for _, r := range c.Model.Rods {
-		k := kind{baseName(r.Element), r.Section, r.Diameter, r.Length, r.Hole}
+		k := kind{baseName(r.Element), r.Section, r.Diameter, r.Length, r.Hole, r.Piece}
 		if count[k]++; count[k] == 1 {
 			order = append(order, k)
 		}
@@ -157,8 +158,11 @@ func (c *CardModel) rodList() *table.Table {
 	}
 	for _, k := range order {
 		foot := "glued on"
-		if k.hole {
+		switch {
+		case k.hole:
 			foot = "in a hole of the base sheet; length without what is in it"
+		case k.piece != "":
+			foot = "in a hole of " + k.piece + "; length without what is in it"
 		}
 		t.Rows = append(t.Rows, []table.Value{
 			table.T(k.name), table.N(float64(count[k])), table.T(k.section), small(k.d), small(k.l),

@@ -218,7 +218,7 @@ func (c *CardModel) unfit(piece int, g bed, list *diag.List) {
 		return unit.FormatNumber(w, 0.1) + " x " + unit.FormatNumber(h, 0.1) + " mm"
 	}
 	message := fmt.Sprintf("%s, %s, is %s; a sheet of %s holds %s", p.Label(), p.Name, measure(b.W(), b.H()), g.name, measure(g.area.W(), g.area.H()))
-	if would := c.holds(b); would != "" {
+	if would := c.holds(p); would != "" {
 		list.Hintf(p.Span, message, "%s would hold it", would)
 		return
 	}
