@@ -193,6 +193,34 @@ func TestBoardMeasuredAgain(t *testing.T) {
 	require.NotContains(t, strings.ToLower(text), strings.Join([]string{"sa", "fe"}, ""))
 }
 
+// Every sheet says who saws and who decides, the tables too; the cover has the cautions themselves.
+func TestEverySheetDefers(t *testing.T) {
+	c := laid(t, joinery(set.Part{Name: "cleat", Of: "ply 18", Length: 300, Width: 90, Count: 6}), CuttingOptions{})
+	a3, err := paper.Parse("A3")
+	require.NoError(t, err)
+	book, err := c.Book([]caution.Caution{{Code: "SAW"}}, Options{Paper: a3, Margins: paper.Margins{Left: 20, Right: 10, Bottom: 10, Top: 10}})
+	require.NoError(t, err)
+	var page tiling.Page
+	for i, e := range book.Entries {
+		if e.Label == "cover" {
+			continue
+		}
+		page.Reset()
+		book.Document.Make(i, &page)
+		var all []string
+		for _, l := range page.Layers {
+			for _, x := range l.Texts {
+				all = append(all, x.Text)
+			}
+		}
+		words := strings.Join(all, " ")
+		require.Contains(t, words, caution.Defer, e.Label)
+		if e.Label != "cautions" {
+			require.Contains(t, words, "only people trained on the machine cut", e.Label)
+		}
+	}
+}
+
 // Where a piece has hundreds of neighbours the list goes on over further sheets, and no line is lost.
 func TestLongLists(t *testing.T) {
 	var parts []set.Part

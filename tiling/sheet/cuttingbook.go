@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"markout/layout/caution"
@@ -38,7 +39,8 @@ func (c *Cutting) Book(cautions []caution.Caution, opt Options) (*Book, error) {
 		if t.t == nil || len(t.t.Rows) == 0 {
 			continue
 		}
-		laid, err := layTable(t.t, false, frames)
+		t.t.Notes = append(slices.Clone(t.t.Notes), sawing)
+		laid, err := layTable(t.t, true, frames)
 		if err != nil {
 			return nil, err
 		}
@@ -251,7 +253,7 @@ func (c *Cutting) order() []string {
 func (c *Cutting) rules() []string {
 	out := []string{
 		"Sizes are of the finished piece. Boards are reckoned as thick as they were measured.",
-		"Treads and riser boards run over the strings and are as long as the flight is wide; a tread reaches behind the riser board that stands on it.",
+		"Treads and riser boards run over the strings and are as long as the flight is wide; a tread reaches behind the riser board that stands on it. What is not as thick as the board it is of comes from the board that is.",
 		"A lid runs through; front and back of a block are as wide as it is, ends stand between them.",
 		"What is larger than its board is split; seams keep away from narrow places and want a bearer behind.",
 		"Frames, legs, braces and fixings that the file does not say are not in the list; a part line of the file adds them.",
