@@ -32,3 +32,38 @@ func TestRodsSayWhereTheyStand(t *testing.T) {
 	require.Equal(t, "in a hole of deck-1/9; length without what is in it", feet["canopy"])
 	require.Equal(t, "in a hole of the base sheet; length without what is in it", feet["bollard"])
 }
+
+// The sides of a flight stand under treads and risers that run through: their cut edges are glued, not their faces.
+func TestSidesOfAFlightAreCaptive(t *testing.T) {
+	for _, outside := range []bool{false, true} {
+		s := sample(t, "kiosk")
+		c := laidOut(t, s, develop.Options{PrintOutside: outside}, onPaper(t, s, "A3", 10))
+		sides := 0
+		for i := range c.Model.Pieces {
+			p := &c.Model.Pieces[i]
+			if p.Name != "left side" && p.Name != "right side" {
+				continue
+			}
+			sides++
+			require.Empty(t, c.glueLines(i), p.Label())
+			for _, m := range c.marksOf(i) {
+				require.Contains(t, m.forms[0], "captive", p.Label())
+			}
+		}
+		require.Equal(t, 4, sides)
+	}
+}
+
+// At 1:50 the tops of the crates are too small for a number between their glue lines: it stands beside them, and no piece is
+// without one.
+func TestEverySmallPieceHasItsNumber(t *testing.T) {
+	s := sample(t, "crates")
+	s.ScaleText = "1:50"
+	c := laidOut(t, s, develop.Options{Scale: 50}, onPaper(t, s, "A4", 10))
+	for i := range c.Sheets {
+		said := c.cutSheet(i)
+		for _, x := range said.Notes.Texts {
+			require.NotContains(t, x.Text, "its number")
+		}
+	}
+}

@@ -31,8 +31,8 @@ func (c *CardModel) jointList() *table.Table {
 		}
 		t.Rows = append(t.Rows, []table.Value{
 			table.T(said), table.T(j.Label()),
-			table.T(c.pieceWords(j.A.Piece)), table.T(c.edgeWords(j, &j.A)),
-			table.T(c.pieceWords(j.B.Piece)), table.T(c.edgeWords(j, &j.B)),
+			table.T(c.pieceWords(j.A.Piece)), table.T(c.edgeWords(j, &j.A, &j.B)),
+			table.T(c.pieceWords(j.B.Piece)), table.T(c.edgeWords(j, &j.B, &j.A)),
 		})
 	}
 	return t
@@ -67,13 +67,17 @@ func (c *CardModel) pieceWords(i int) string {
 	return fmt.Sprintf("%d/%d %s", p.Number, p.Of, p.Name)
 }
 
-// edgeWords says which edge of its piece a joint's side is, as the piece is drawn unturned, and how it is prepared.
-func (c *CardModel) edgeWords(j *develop.Joint, s *develop.Side) string {
+// edgeWords says which edge of its piece a joint's side is, as the piece is drawn unturned, and how it is prepared. other is the
+// joint's other side.
+func (c *CardModel) edgeWords(j *develop.Joint, s, other *develop.Side) string {
 	p := &c.Model.Pieces[s.Piece]
 	i := edgeAt(p, s.Line)
 	where := whereOn(p, s.Line)
 	if i < 0 {
-		if how := c.unedged(p, j); how != "" {
+		if how := c.unedged(p, j, other); how != "" {
+			if where == "" && how == develop.Captive {
+				where = "an edge"
+			}
 			_, words := treatmentWords(how)
 			return strings.TrimPrefix(where+": "+words, ": ")
 		}

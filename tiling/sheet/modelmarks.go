@@ -13,7 +13,6 @@ import (
 type edgeMark struct {
 	line  []geom.Point
 	forms []string
-	face  bool // another piece is glued on here; the line is not one of the piece's prepared edges
 }
 
 // treatments are the ways to join in words and as the letter that stands for them in little room.
@@ -85,12 +84,11 @@ func (c *CardModel) jointMark(p *develop.Piece, j *develop.Joint, own, other *de
 	}
 	i := edgeAt(p, own.Line)
 	if i < 0 {
-		if how := c.unedged(p, j); how != "" {
+		if how := c.unedged(p, j, other); how != "" {
 			code, words := treatmentWords(how)
 			m.forms = []string{j.Label() + " to " + name + ": " + words, j.Label() + " " + code, j.Label()}
 			return m
 		}
-		m.face = true
 		m.forms = []string{j.Label() + ": " + name + " glued on", j.Label() + " " + faceCode, j.Label()}
 		return m
 	}
@@ -102,15 +100,19 @@ func (c *CardModel) jointMark(p *develop.Piece, j *develop.Joint, own, other *de
 		full, short = full+" "+bevelWords(e.Bevel), short+bevelWords(e.Bevel)
 	}
 	m.forms = []string{full, short, j.Label()}
-	m.face = e.Treatment == develop.Through
 	return m
 }
 
-// unedged is how a piece is joined where it has no prepared edge: by its tabs along a curve, or laid on the other; empty where the
-// other is glued on its face.
-func (c *CardModel) unedged(p *develop.Piece, j *develop.Joint) develop.Treatment {
+// unedged is how a piece is joined where it has no prepared edge: by its tabs along a curve, laid on the other, or held between
+// others that run through over its cut edge, as the side of a flight is under its treads; empty where the other is glued on its
+// face.
+func (c *CardModel) unedged(p *develop.Piece, j *develop.Joint, other *develop.Side) develop.Treatment {
 	if j.Treatment == develop.Laid {
 		return develop.Laid
+	}
+	to := &c.Model.Pieces[other.Piece]
+	if i := edgeAt(to, other.Line); i >= 0 && to.Edges[i].Treatment == develop.Through {
+		return develop.Captive
 	}
 	for _, t := range p.Tabs {
 		if t.Joint == j.Number {
@@ -161,6 +163,28 @@ func (c *CardModel) index() {
 		c.jointsAt[j.A.Piece] = append(c.jointsAt[j.A.Piece], jointAt{i, false})
 		c.jointsAt[j.B.Piece] = append(c.jointsAt[j.B.Piece], jointAt{i, true})
 	}
+}
+
+// glueLines are the lines on a piece to which others are glued or laid on it, in its own axes.
+func (c *CardModel) glueLines(piece int) []*geom.Path {
+	p := &c.Model.Pieces[piece]
+	var out []*geom.Path
+	for _, k := range c.jointsAt[piece] {
+		j := &c.Model.Joints[k.joint]
+		own, other := &j.A, &j.B
+		if k.second {
+			own, other = other, own
+		}
+		q := layLine(p, j, own)
+		e := edgeAt(p, own.Line)
+		if e < 0 && c.unedged(p, j, other) == "" || e >= 0 && j.Treatment != develop.Laid && p.Edges[e].Treatment == develop.Through {
+			q = c.glueLine(p, own, other)
+		}
+		if q != nil {
+			out = append(out, q)
+		}
+	}
+	return out
 }
 
 // glueLine is where the inner face of a piece that is glued on comes to lie: beside the joint's line, so far in as the other

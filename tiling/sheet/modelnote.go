@@ -4,7 +4,6 @@ import (
 	"math"
 	"strings"
 
-	"markout/layout/develop"
 	"markout/layout/geom"
 	"markout/layout/lettering"
 	"markout/tiling"
@@ -23,7 +22,7 @@ const noteGap = 0.9
 // sideNoteOf returns the note that stands beside a piece, nil for one that holds its number.
 func (c *CardModel) sideNoteOf(piece int, l lettersOf) *sideNote {
 	p := &c.Model.Pieces[piece]
-	if c.holdsNumber(p, l) {
+	if c.holdsNumber(piece, l) {
 		return nil
 	}
 	least := l.names[len(l.names)-1]
@@ -56,7 +55,8 @@ func (n *sideNote) around(piece geom.Rect) geom.Region {
 
 // holdsNumber reports whether a piece has room for its number somewhere in the least lettering, which it has where it
 // has on any sheet.
-func (c *CardModel) holdsNumber(p *develop.Piece, l lettersOf) bool {
+func (c *CardModel) holdsNumber(piece int, l lettersOf) bool {
+	p := &c.Model.Pieces[piece]
 	least := l.names[len(l.names)-1]
 	width := lettering.Width(p.Label(), least, true)
 	w, h := textBox(width, least)
@@ -64,7 +64,14 @@ func (c *CardModel) holdsNumber(p *develop.Piece, l lettersOf) bool {
 	if min(w, h)+2*lineClear > min(b.W(), b.H()) || w > max(b.W(), b.H()) {
 		return false
 	}
-	key := outlineKey(p.Outline, []float64{math.Ceil(width)})
+	// Glue lines are thin lines that lettering keeps clear of as well.
+	glue := c.glueLines(piece)
+	about := []float64{math.Ceil(width)}
+	for _, q := range glue {
+		lo, hi := q.Bounds().Min, q.Bounds().Max
+		about = append(about, lo.X, lo.Y, hi.X, hi.Y)
+	}
+	key := outlineKey(p.Outline, about)
 	if known, ok := c.holding[key]; ok {
 		return known
 	}
@@ -72,6 +79,9 @@ func (c *CardModel) holdsNumber(p *develop.Piece, l lettersOf) bool {
 	g.region(1, p.Outline)
 	for _, q := range c.linesOf(p) {
 		g.line(q.Path.Flatten(tiling.Flatness, nil), q.Path.Closed())
+	}
+	for _, q := range glue {
+		g.line(q.Flatten(tiling.Flatness, nil), false)
 	}
 	ok := false
 	w, h = w+2*g.cell, h+2*g.cell

@@ -140,21 +140,10 @@ func (c *CardModel) drawPiece(out *tiling.CutPiece, g *ground, l Laid) {
 	for _, f := range p.Relief {
 		out.Bends = append(out.Bends, tiling.PathLine{Path: straight(f.Line.From, f.Line.To).Transform(m), Pen: halfCutPen(f.Front)})
 	}
-	for _, k := range c.jointsAt[l.Piece] {
-		j := &c.Model.Joints[k.joint]
-		own, other := &j.A, &j.B
-		if k.second {
-			own, other = other, own
-		}
-		q := layLine(p, j, own)
-		if e := edgeAt(p, own.Line); j.Treatment != develop.Laid && (e < 0 || p.Edges[e].Treatment == develop.Through) {
-			q = c.glueLine(p, own, other)
-		}
-		if q != nil {
-			q = q.Transform(m)
-			g.thin(q.Flatten(tiling.Flatness, nil))
-			out.Lines = append(out.Lines, tiling.PathLine{Path: q, Pen: gluePen})
-		}
+	for _, q := range c.glueLines(l.Piece) {
+		q = q.Transform(m)
+		g.thin(q.Flatten(tiling.Flatness, nil))
+		out.Lines = append(out.Lines, tiling.PathLine{Path: q, Pen: gluePen})
 	}
 }
 
