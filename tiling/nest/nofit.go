@@ -193,22 +193,39 @@ func within(a, b geom.Rect, eps float64) bool {
 	return a.Min.X >= b.Min.X-eps && a.Min.Y >= b.Min.Y-eps && a.Max.X <= b.Max.X+eps && a.Max.Y <= b.Max.Y+eps
 }
 
-// dropTwins drops runs that stand on another, and points that stand on the end of a run.
+// dropTwins drops runs that stand on another, and points that stand on the end of a run. Ends are looked up by the square they
+// lie in, since outlines with many tabs leave tens of thousands of runs.
 func dropTwins(es []edge, eps float64) []edge {
 	slices.SortStableFunc(es, func(e, f edge) int { return cmp.Compare(f.a.Dist(f.b), e.a.Dist(e.b)) })
+	type square struct{ x, y float64 }
+	side := 4 * eps
+	squareOf := func(p geom.Point) square { return square{math.Floor(p.X / side), math.Floor(p.Y / side)} }
+	ends := make(map[square][]int32, 2*len(es))
 	kept := es[:0]
 	for _, e := range es {
 		point := e.a.Dist(e.b) <= eps
-		twin := false
-		for _, f := range kept {
-			if point && (e.a.Dist(f.a) <= 2*eps || e.a.Dist(f.b) <= 2*eps) ||
-				e.a.Dist(f.a) <= eps && e.b.Dist(f.b) <= eps || e.a.Dist(f.b) <= eps && e.b.Dist(f.a) <= eps {
-				twin = true
-				break
+		twin := func(i int32) bool {
+			f := kept[i]
+			return point && (e.a.Dist(f.a) <= 2*eps || e.a.Dist(f.b) <= 2*eps) ||
+				e.a.Dist(f.a) <= eps && e.b.Dist(f.b) <= eps || e.a.Dist(f.b) <= eps && e.b.Dist(f.a) <= eps
+		}
+		lo := squareOf(e.a.Sub(geom.Point{X: 2 * eps, Y: 2 * eps}))
+		hi := squareOf(e.a.Add(geom.Point{X: 2 * eps, Y: 2 * eps}))
+		drop := false
+		for x := lo.x; x <= hi.x && !drop; x++ {
+			for y := lo.y; y <= hi.y && !drop; y++ {
+				drop = slices.ContainsFunc(ends[square{x, y}], twin)
 			}
 		}
-		if !twin {
-			kept = append(kept, e)
+		if drop {
+			continue
+		}
+		n := int32(len(kept))
+		kept = append(kept, e)
+		at, to := squareOf(e.a), squareOf(e.b)
+		ends[at] = append(ends[at], n)
+		if to != at {
+			ends[to] = append(ends[to], n)
 		}
 	}
 	return kept
