@@ -2,14 +2,11 @@ package sheet
 
 import (
 	"fmt"
-	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"markout/layout/drawing"
 	"markout/layout/geom"
-	"markout/layout/lettering"
 	"markout/layout/set"
 	"markout/tiling"
 )
@@ -131,9 +128,7 @@ func (s *boardSheet) draw(p *tiling.Page) {
 		r := geom.Rect{Min: s.at.to(geom.Point{X: w.X, Y: w.Y}), Max: s.at.to(geom.Point{X: w.X + w.Length, Y: w.Y + w.Width})}
 		inBox(notes, r, []cutLabel{{"left over", drawing.Lettering2_5, false}, {s.c.size(w.Length, w.Width), drawing.Lettering2_5, false}})
 	}
-	for _, k := range s.cuts {
-		s.numberCut(p, notes, k)
-	}
+	s.numberCuts(p)
 	s.sizes(p, notes, mat)
 	s.bars(p)
 	writeLists(notes, s.lines[:s.fits], s.letter, s.columns())
@@ -163,23 +158,6 @@ func (s *boardSheet) head(p *tiling.Page, mat *set.Board) {
 	words += fmt.Sprintf(", %.0f %% left over; drawn %s", 100*(1-s.board.Used/(mat.Length*mat.Width)), s.scale.text)
 	h, words = fitted(words, drawing.Lettering5, false, room)
 	c.Write(geom.Point{X: left, Y: y - 8}, h, false, words)
-}
-
-// numberCut writes a cut's number on its line, near its end so that crossing cuts keep clear of each other.
-func (s *boardSheet) numberCut(p *tiling.Page, c *tiling.Content, k sawCut) {
-	a, b := s.at.to(k.a), s.at.to(k.b)
-	const h = drawing.Lettering2_5
-	text := strconv.Itoa(k.number)
-	w := lettering.Width(text, h, true)
-	at := b.Sub(b.Sub(a).Unit().Mul(min(4, b.Sub(a).Len()/2)))
-	r := math.Hypot(w, h)/2 + 0.7
-	ring := make([]geom.Point, 0, 24)
-	for i := range 24 {
-		ring = append(ring, at.Add(geom.Polar(r, 2*math.Pi*float64(i)/24)))
-	}
-	c.Fills = append(c.Fills, tiling.Fill{Tone: 1, Rings: [][]geom.Point{ring}})
-	c.Polyline(p, tiling.Thin, true, ring...)
-	c.Texts = append(c.Texts, tiling.Text{At: geom.Point{X: at.X - w/2, Y: at.Y - h/2}, Height: h, Bold: true, Text: text})
 }
 
 // sizes writes the board's own length and width, and where its datum corner is.

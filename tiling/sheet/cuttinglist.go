@@ -39,9 +39,7 @@ func (s *boardSheet) list() {
 		}
 	}
 	s.lines = append(s.lines, "*Pieces")
-	for _, k := range s.board.Cuts {
-		s.lines = append(s.lines, s.words(k))
-	}
+	s.lines = append(s.lines, s.pieces()...)
 	for i := range s.lines { // a size stays on one line
 		s.lines[i] = strings.ReplaceAll(s.lines[i], " x ", "\u00a0x\u00a0")
 	}
@@ -51,6 +49,24 @@ func (s *boardSheet) list() {
 			return
 		}
 	}
+}
+
+// pieces says each piece of the board; those that are said alike are one line, with their count.
+func (s *boardSheet) pieces() []string {
+	var lines []string
+	times := map[string]int{}
+	for _, k := range s.board.Cuts {
+		l := s.words(k)
+		if times[l]++; times[l] == 1 {
+			lines = append(lines, l)
+		}
+	}
+	for i, l := range lines {
+		if n := times[l]; n > 1 {
+			lines[i] = fmt.Sprintf("%s; %d of them", l, n)
+		}
+	}
+	return lines
 }
 
 // words says of a piece what it is, how large, and of an outline where it lies.
