@@ -63,6 +63,7 @@ func (c *CardModel) base() *drawing.Drawing {
 		d.Texts = append(d.Texts, drawing.Text{Mark: says, At: geom.Point{X: box.Min.X + 1, Y: 1}, Height: drawing.Lettering1_8, Text: "setting line"})
 		line(reg, straight(geom.Point{X: box.Min.X}, geom.Point{X: box.Max.X}), drawing.LongDashDot, drawing.NarrowLine)
 	}
+	lines := c.footLines()
 	for _, f := range c.Model.Base {
 		raised := f.Level > geom.Tolerance || f.Level < -geom.Tolerance
 		for _, r := range f.Areas {
@@ -77,7 +78,7 @@ func (c *CardModel) base() *drawing.Drawing {
 				}
 			}
 		}
-		c.nameFootprint(d, f, raised)
+		c.nameFootprint(d, f, raised, lines)
 	}
 	if !c.apart {
 		drawPeople(d, c.people)
@@ -86,7 +87,7 @@ func (c *CardModel) base() *drawing.Drawing {
 }
 
 // nameFootprint writes an element's name into its footprint, or beside a small one.
-func (c *CardModel) nameFootprint(d *drawing.Drawing, f develop.Footprint, raised bool) {
+func (c *CardModel) nameFootprint(d *drawing.Drawing, f develop.Footprint, raised bool, lines []footLine) {
 	d.Owners = append(d.Owners, f.Element)
 	mark := drawing.Mark{Layer: drawing.Notes, Role: drawing.Word, Owner: int32(len(d.Owners) - 1)}
 	words := f.Element
@@ -105,8 +106,8 @@ func (c *CardModel) nameFootprint(d *drawing.Drawing, f develop.Footprint, raise
 	t := drawing.Text{Mark: mark, At: b.Mid(), Height: drawing.Lettering2_5, Align: drawing.AlignMiddle, Text: words}
 	const small = 12.0
 	if min(b.W(), b.H()) < small || !largest.Contains(b.Mid()) {
-		t.At, t.Align = geom.Point{X: b.Max.X + 1, Y: b.Mid().Y - drawing.Lettering1_8/2}, drawing.AlignLeft
-		t.Height = drawing.Lettering1_8
+		t.Height, t.Align = drawing.Lettering1_8, drawing.AlignLeft
+		t.At = besideFootprint(b, lines, lettering.Width(words, t.Height, false), t.Height)
 	}
 	if half := lettering.Width(words, t.Height, false)/2 + 1.5; t.Align == drawing.AlignMiddle && math.Abs(t.At.X) < half {
 		t.At.X = half // beside the centre line
