@@ -44,6 +44,9 @@ part patch of "ply 18" length 600 width 300 count 2 grain along
 		"first three must be there. A cell may hold anything that stands for a value in the file (`7'-6\"`, `2 * rise`), and no " +
 		"spreadsheet formula."),
 	example("part from \"parts.csv\"\n"),
+	say("What if there were four boards, or they were 18 thick? `--with \"ply 18.count=4\"`, `--with \"ply 18.thick=18\"` and " +
+		"`--with rail.length=950` change a board, a length or a part of the file for one run; what stands in a list beside it is " +
+		"changed there."),
 	wrong(`part rail of "batten 44" length 5200
 `),
 	wrong(`part rail of "batten 44" length 900 width 69

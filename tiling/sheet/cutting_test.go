@@ -149,6 +149,8 @@ func TestCuttingWeights(t *testing.T) {
 	require.InDelta(t, 39.1*2437/2440, w[1].PiecesWeigh, 0.05)
 	require.InDelta(t, 3.0/2440, w[1].Waste, 1e-6)
 	require.Equal(t, "at least 39.1 kg; 3 pieces not weighed", c.TotalWords())
+	bare := laid(t, joinery(set.Part{Name: "pad", Of: "foam", Length: 300, Width: 90, Count: 2}), CuttingOptions{})
+	require.Equal(t, "an unknown amount; 2 pieces not weighed", bare.TotalWords())
 }
 
 // A board measured again out of the PDF: at 1:10 it is 244 x 122 mm, and its parts lie where the plan has them.

@@ -99,13 +99,17 @@ func (c *Cutting) Total() (kg float64, unweighed int) {
 	return kg, unweighed
 }
 
-// TotalWords says the total: "at least" where something is not weighed.
+// TotalWords says the total: "at least" where something is not weighed, and that it is unknown where nothing is.
 func (c *Cutting) TotalWords() string {
 	kg, n := c.Total()
 	if n == 0 {
 		return c.kilograms(kg)
 	}
-	return "at least " + c.kilograms(kg) + "; " + counted(n, "piece") + " not weighed"
+	unweighed := counted(n, "piece") + " not weighed"
+	if kg == 0 {
+		return "an unknown amount; " + unweighed
+	}
+	return "at least " + c.kilograms(kg) + "; " + unweighed
 }
 
 // WeightTable returns the weights by material for people, nil where nothing is cut.
