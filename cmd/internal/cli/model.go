@@ -25,7 +25,7 @@ import (
 // modelFlags say how a model is made and laid on sheets.
 type modelFlags struct {
 	scale, card, sheet, gap, print, effort string
-	turns                                  []float64
+	turns                                  []string
 	seconds                                float64
 }
 
@@ -57,7 +57,7 @@ At --scale 1:1 on --sheet 2440x1220 the same pieces are a mock-up of board at fu
 	f.StringVar(&o.card, "card", "", "make everything of card of this `THICKNESS`")
 	f.StringVar(&o.sheet, "sheet", "", "lay the pieces on this `SHEET` instead of the paper: A3 …, WxH of a board, or \"roll 4900\"")
 	f.StringVar(&o.gap, "gap", "", "how far pieces lie apart, and from the edge of a board: a `LENGTH`, 2 mm unless given")
-	f.Float64SliceVar(&o.turns, "turns", nil, "the `DEGREES` by which any piece may be turned: 0,90,180,270; in place of what the set says")
+	f.StringSliceVar(&o.turns, "turns", nil, "the `DEGREES` by which any piece may be turned: 0,90,180,270; in place of what the set says")
 	f.StringVar(&o.print, "print", "hidden", "the `FACE` that the lines are printed on: hidden or outside")
 	f.StringVar(&o.effort, "effort", "normal", "how many trials the search for a dense placement makes: quick, normal, long")
 	f.Float64Var(&o.seconds, "seconds", 0, "end the search after so many `SECONDS`; the sheets then depend on the machine, and say so")
@@ -120,7 +120,11 @@ func (o *modelOptions) writeCut(ctx context.Context, a *app, m *sheet.CardModel,
 			return err
 		}
 	}
-	fmt.Fprintf(a.Out, "%s-1.svg to -%d.svg: %s\n", base, len(m.Sheets), m.Summary())
+	wrote := base + "-1.svg"
+	if n := len(m.Sheets); n > 1 {
+		wrote += fmt.Sprintf(" to -%d.svg", n)
+	}
+	fmt.Fprintf(a.Out, "%s: %s\n", wrote, m.Summary())
 	return nil
 }
 
@@ -235,12 +239,11 @@ func (o *modelFlags) readSearch(opt *sheet.ModelOptions) error {
 		return refuse("--effort %s: quick, normal or long", o.effort)
 	}
 	for _, t := range o.turns {
-		if !(t > -360 && t < 360) {
-			return refuse("--turns %s: a turn lies between -360 and 360 degrees", strconv.FormatFloat(t, 'f', -1, 64))
+		deg, err := strconv.ParseFloat(strings.TrimSpace(t), 64)
+		if err != nil || !(deg > -360 && deg < 360) {
+			return refuse("--turns %s: a turn is a number of degrees between -360 and 360", t)
 		}
-	}
-	if len(o.turns) > 0 {
-		opt.Turns = o.turns
+		opt.Turns = append(opt.Turns, deg)
 	}
 	switch {
 	case o.seconds < 0:
