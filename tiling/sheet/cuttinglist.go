@@ -5,6 +5,8 @@ import (
 	"markout/layout/drawing"
 	"markout/layout/geom"
 	"markout/layout/lettering"
+	"markout/layout/set"
+	"markout/layout/takeoff"
 	"markout/layout/unit"
 	"markout/tiling"
 	"slices"
@@ -80,7 +82,7 @@ func (s *boardSheet) words(k BoardCut) string {
 		if k.Turn != 0 {
 			line += ", turned " + unit.FormatAngle(k.Turn, 0.1)
 		}
-		line += "; " + s.corners(r)
+		line += "; " + s.corners(r, p)
 	}
 	return joinedWords(line, p.Note)
 }
@@ -89,13 +91,13 @@ func (s *boardSheet) words(k BoardCut) string {
 const mostCorners = 24
 
 // corners says how an outline is set out: its corners from the board's corner, or by full-size paper where it has curves or many.
-func (s *boardSheet) corners(r geom.Region) string {
+func (s *boardSheet) corners(r geom.Region, p *takeoff.Piece) string {
 	n := r.Outer.Len()
 	for _, h := range r.Holes {
 		n += h.Len()
 	}
 	if !r.Outer.Straight() || n > mostCorners || slices.ContainsFunc(r.Holes, func(h *geom.Path) bool { return !h.Straight() }) {
-		return "set it out from full-size paper (`full-size face` or `side`)"
+		return "set it out from full-size paper (" + s.c.fullSize(p) + ")"
 	}
 	ring := func(p *geom.Path) string {
 		var out []string
@@ -109,6 +111,26 @@ func (s *boardSheet) corners(r geom.Region) string {
 		words += "; hole " + ring(h)
 	}
 	return words
+}
+
+// fullSize says which full-size paper shows a piece that has curves or many corners.
+func (c *Cutting) fullSize(p *takeoff.Piece) string {
+	e := c.set.Find(p.Element)
+	if e == nil {
+		return "`full-size`"
+	}
+	switch e.Shape.(type) {
+	case *set.Flat, *set.Panel:
+		return "`full-size face`"
+	case *set.Steps:
+		switch {
+		case strings.Contains(p.Name, "string"):
+			return "`full-size side`"
+		case strings.HasPrefix(p.Name, "tread"):
+			return "`full-size floor` shows it from riser to riser; add the nosing, and what goes under the riser board behind"
+		}
+	}
+	return "`full-size floor`"
 }
 
 // fittingAll returns how many of some lines find room in boxes, one after another.

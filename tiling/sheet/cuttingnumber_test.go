@@ -8,6 +8,7 @@ import (
 	"markout/layout/drawing"
 	"markout/layout/geom"
 	"markout/layout/set"
+	"markout/layout/takeoff"
 )
 
 // A cut's number stands near its end, moves along where something is written there, and covers least where nothing is free.
@@ -34,4 +35,18 @@ func TestPiecesSaidOnce(t *testing.T) {
 	s := &boardSheet{c: laid(t, joinery(set.Part{Name: "cleat", Of: "ply 18", Length: 300, Width: 90, Count: 6}), CuttingOptions{})}
 	s.board = &s.c.Boards[0]
 	require.Equal(t, []string{"1  cleat: 300 x 90; 6 of them"}, s.pieces())
+}
+
+// What is set out from full-size paper names the one that shows it.
+func TestFullSizePaperIsNamed(t *testing.T) {
+	s := &set.Set{Elements: []*set.Element{
+		{Name: "wall", Shape: &set.Flat{}}, {Name: "roofs", Shape: &set.Panel{}}, {Name: "deck", Shape: &set.Platform{}}, {Name: "kerb", Shape: &set.Ring{}}, {Name: "stair", Shape: &set.Steps{}},
+	}}
+	c := &Cutting{set: s}
+	for _, k := range [][3]string{
+		{"wall", "facing", "face"}, {"roofs", "shape", "face"}, {"deck", "deck", "floor"}, {"kerb", "top", "floor"},
+		{"stair", "string", "side"}, {"stair", "tread 2", "floor"}, {"stair", "block 1 lid", "floor"},
+	} {
+		require.Contains(t, c.fullSize(&takeoff.Piece{Element: k[0], Name: k[1]}), "`full-size "+k[2]+"`", k)
+	}
 }
