@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -21,11 +22,12 @@ const (
 
 // footing is where a card sheet says what it is: in the bands of paper, or on a board where room was found.
 type footing struct {
-	paper bool
-	lo    geom.Point // of the bands; of a board's plate its lower left corner
-	right float64    // end of the foot band
-	size  plateSize
-	none  bool // no room was found on the board
+	paper  bool
+	unsaid bool       // some joints stand neither on the pieces nor beside them
+	lo     geom.Point // of the bands; of a board's plate its lower left corner
+	right  float64    // end of the foot band
+	size   plateSize
+	none   bool // no room was found on the board
 }
 
 // plateSize is the lettering of a board's plate. Without text it is one line: which sheet, which card, which scale.
@@ -47,6 +49,9 @@ func (c *CardModel) words(i int, mark string, n, of int) sheetWords {
 	w := sheetWords{
 		label: sheetLabel(i), card: "CARD " + cardWords(c.Sheets[i].Card, c.Sheets[i].Thickness, s.Units), scale: "SCALE " + c.opt.ScaleWords,
 		set: s.Name, issue: "TRIAL", face: faceOf(c.Model), codes: c.codes(),
+	}
+	if f := &c.Sheets[i].foot; f.paper && f.unsaid {
+		w.codes = "More joints: see their list.   " + w.codes
 	}
 	if s.Production != "" {
 		w.set += " / " + s.Production
@@ -136,8 +141,8 @@ func (c *CardModel) mount(out *tiling.CutSheet, g *ground, i int, unsaid []strin
 	} else {
 		c.mountBoard(out, g, i)
 	}
-	if len(unsaid) > 0 {
-		c.listUnsaid(out, g, s, unsaid)
+	if len(unsaid) > 0 && !c.listUnsaid(out, g, s, unsaid) {
+		s.foot.unsaid = true
 	}
 }
 
@@ -222,8 +227,9 @@ func (f *footing) draw(c *tiling.Content, w sheetWords) {
 	}
 }
 
-// listUnsaid writes beside the pieces what could not be written on them; where there is no room either, the list of joints says it.
-func (c *CardModel) listUnsaid(out *tiling.CutSheet, g *ground, s *CardSheet, unsaid []string) {
+// listUnsaid writes beside the pieces what could not be written on them; false where there is no room either and only the list
+// of joints says it.
+func (c *CardModel) listUnsaid(out *tiling.CutSheet, g *ground, s *CardSheet, unsaid []string) bool {
 	if c.opt.Board.H == 0 {
 		g.block(s.Area)
 	}
@@ -242,22 +248,36 @@ func (c *CardModel) listUnsaid(out *tiling.CutSheet, g *ground, s *CardSheet, un
 				}
 				out.Notes.WriteLines(mid.X-w/2+0.5, mid.Y+tall/2-0.5-0.3*h, h, false, lines)
 				g.take(tilted{mid, w, tall, 0})
-				return
+				return true
 			}
 		}
 	}
+	return false
 }
 
-// order is where words that belong to no piece find room: on the open card, otherwise in the largest piece, clear of its lines.
+// order is where words that belong to no piece find room: on the open card, otherwise in a large piece that is not half-cut
+// all over, clear of its lines.
 func (c *CardModel) order(s *CardSheet) []int32 {
-	largest, most := int32(0), 0.0
+	type flat struct {
+		who  int32
+		area float64
+	}
+	var pieces []flat
 	for k, l := range s.Places {
-		if a := c.Model.Pieces[l.Piece].Outline.Area(); a > most {
-			largest, most = int32(k+1), a
+		if p := &c.Model.Pieces[l.Piece]; len(p.Folds)+len(p.Relief) == 0 {
+			pieces = append(pieces, flat{int32(k + 1), p.Outline.Area()})
 		}
 	}
-	return []int32{openCard, largest}
+	slices.SortStableFunc(pieces, func(a, b flat) int { return cmp.Compare(b.area, a.area) })
+	order := []int32{openCard}
+	for _, p := range pieces[:min(len(pieces), mostTried)] {
+		order = append(order, p.who)
+	}
+	return order
 }
+
+// mostTried is how many pieces are searched for room.
+const mostTried = 4
 
 // block takes everything outside a box.
 func (g *ground) block(keep geom.Rect) {
