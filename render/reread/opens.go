@@ -63,7 +63,7 @@ var browsersScript []byte
 func Browsers(t testing.TB, pdf string) (pdfium, pdfjs Browser) {
 	t.Helper()
 	Need(t, "node")
-	modules := readersFolder(t)
+	modules := modulesWith(t, "pdfjs-dist")
 	absolute, err := filepath.Abs(pdf)
 	if err != nil {
 		t.Fatal(err)
@@ -81,8 +81,9 @@ func Browsers(t testing.TB, pdf string) (pdfium, pdfjs Browser) {
 	return both.PDFium, both.PDFjs
 }
 
-// readersFolder finds the readers that .ci/run installs, from the test's folder upwards.
-func readersFolder(t testing.TB) string {
+// modulesWith finds the packages for Node that .ci/run installs, from the test's folder upwards; the one named is among
+// them.
+func modulesWith(t testing.TB, name string) string {
 	t.Helper()
 	folder, err := os.Getwd()
 	if err != nil {
@@ -90,12 +91,12 @@ func readersFolder(t testing.TB) string {
 	}
 	for range strings.Count(folder, string(filepath.Separator)) + 1 {
 		modules := filepath.Join(folder, ".ci", "readers", "node_modules")
-		if _, err := os.Stat(filepath.Join(modules, "pdfjs-dist")); err == nil {
+		if _, err := os.Stat(filepath.Join(modules, filepath.FromSlash(name))); err == nil {
 			return modules
 		}
 		folder = filepath.Dir(folder)
 	}
-	missing(t, "pdf.js (.ci/run)")
+	missing(t, "the package "+name+" (.ci/run)")
 	return ""
 }
 
