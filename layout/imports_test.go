@@ -18,7 +18,7 @@ import (
 var rooms = [][]string{
 	{"layout/unit", "layout/diag", "render/reread", "render/whole"},
 	{"layout/geom", "layout/caution", "layout/pixels"},
-	{"layout/drawing", "layout/table", "layout/lettering", "layout/artwork"},
+	{"layout/drawing", "layout/table", "layout/lettering", "layout/artwork", "layout/trace"},
 	{"layout/notation"},
 	{"layout/eval"},
 	{"layout/set"},
