@@ -2,6 +2,7 @@ package element
 
 import (
 	"errors"
+	"fmt"
 	"math"
 
 	"markout/layout/diag"
@@ -209,8 +210,9 @@ func (e *elem) simple(p *geom.Path, at diag.Span) bool {
 		return true
 	}
 	if i, j, where, crosses := p.SelfCrossing(); crosses {
-		return e.errorf(at, "the outline crosses or touches itself: edge %d and edge %d meet at %s, %s", i+1, j+1,
-			unit.FormatLength(where.X, e.sc.ev.Units, 0.1), unit.FormatLength(where.Y, e.sc.ev.Units, 0.1))
+		return e.hint(at, fmt.Sprintf("the outline crosses or touches itself: edge %d and edge %d meet at %s, %s", i+1, j+1,
+			unit.FormatLength(where.X, e.sc.ev.Units, 0.1), unit.FormatLength(where.Y, e.sc.ev.Units, 0.1)),
+			"give the corners in the order in which one walks round it")
 	}
 	if a := p.Area(); a < geom.Tolerance && a > -geom.Tolerance {
 		return e.errorf(at, "the outline has no area")
