@@ -31,6 +31,19 @@ func newCourse(line *geom.Path, right bool) course {
 
 func (c course) long() float64 { return c.start[len(c.start)-1] }
 
+// cornersOnCurve reports whether a curve ends in a corner. What lies behind the face goes on there as the curve does, not
+// straight on, so that the two backs meet elsewhere than straight ones would.
+func (c course) cornersOnCurve() bool {
+	for i, b := range c.segs[1:] {
+		a := c.segs[i]
+		curved := a.Kind != geom.Line || b.Kind != geom.Line
+		if curved && a.Tangent(1).Unit().Dot(b.Tangent(0).Unit()) < math.Cos(math.Pi/180) {
+			return true
+		}
+	}
+	return false
+}
+
 // part is the course between two lengths along the whole line.
 func (c course) part(from, to float64) course {
 	out := course{}

@@ -40,6 +40,9 @@ func (k *work) curvedFlat(f *set.Flat) error {
 		}
 		c.openings = append(c.openings, o)
 	}
+	if c.thick > 0 && c.face.cornersOnCurve() {
+		k.note("a curve ends in a corner of its face: its back goes on there as the curve does; hold it against the next piece before it is glued")
+	}
 	c.prism = &prism{h: c.h, frame: plan, fold: k.folds(), meets: skinsRun}
 	if c.thick >= 2*c.t+least {
 		return c.hollow()

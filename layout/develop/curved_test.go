@@ -2,6 +2,8 @@ package develop_test
 
 import (
 	"math"
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -160,5 +162,18 @@ func TestCurvedFlatSaysWhatItLeavesOpen(t *testing.T) {
 		require.Empty(t, printed(list))
 		require.Equal(t, []develop.Note{{Element: "bay", Words: want}}, m.Notes)
 		requireJoints(t, m)
+	}
+}
+
+// Where a curve ends in a corner the maker is told; where it runs on smoothly there is nothing to tell.
+func TestCornerOnACurveIsSaid(t *testing.T) {
+	for corner, line := range map[bool]string{
+		true:  "path 0,0 line 2000,0 arc to 3000,1000 radius 2000 left",
+		false: "path 0,0 line 2000,0 arc to 3000,1000 radius 1000 left",
+	} {
+		s := open(t, "set \"T\"\n    scale 1:25\n    card 1.5\nflat w\n    along "+line+"\n    height 2400\n    thickness 100\n")
+		m, _ := develop.Develop(s, develop.Options{})
+		said := slices.ContainsFunc(m.Notes, func(n develop.Note) bool { return strings.Contains(n.Words, "curve ends in a corner") })
+		require.Equal(t, corner, said)
 	}
 }
