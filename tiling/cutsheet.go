@@ -27,6 +27,22 @@ type CutPiece struct {
 	Notes Content
 }
 
+// Each visits the piece's paths in the order in which they are drawn, with bends either as they are cut or as they are shown.
+func (c *CutPiece) Each(bends []PathLine, visit func(drawing.Layer, Pen, *geom.Path)) {
+	for _, q := range c.Cut {
+		visit(drawing.Cut, c.Pen, q)
+	}
+	for _, q := range c.Folds {
+		visit(drawing.Fold, q.Pen, q.Path)
+	}
+	for _, q := range bends {
+		visit(drawing.Fold, q.Pen, q.Path)
+	}
+	for _, q := range c.Lines {
+		visit(drawing.Notes, q.Pen, q.Path)
+	}
+}
+
 // PathLine is a path and how it is drawn.
 type PathLine struct {
 	Path *geom.Path
@@ -51,18 +67,7 @@ func (s *CutSheet) Draw(p *Page) {
 	}
 	for i := range s.Pieces {
 		c := &s.Pieces[i]
-		for _, q := range c.Cut {
-			path(drawing.Cut, c.Pen, q)
-		}
-		for _, q := range c.Folds {
-			path(drawing.Fold, q.Pen, q.Path)
-		}
-		for _, q := range c.Shown {
-			path(drawing.Fold, q.Pen, q.Path)
-		}
-		for _, q := range c.Lines {
-			path(drawing.Notes, q.Pen, q.Path)
-		}
+		c.Each(c.Shown, path)
 		p.Layers[drawing.Notes].Add(&c.Notes)
 	}
 	p.Layers[drawing.Notes].Add(&s.Notes)

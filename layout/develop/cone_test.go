@@ -282,11 +282,11 @@ func FuzzCone(f *testing.F) {
 	f.Fuzz(func(t *testing.T, lower, upper, height float64, sides int, scale, card float64) {
 		for _, x := range []float64{lower, upper, height, scale, card} {
 			if math.IsNaN(x) || math.Abs(x) > 1e5 {
-				t.Skip()
+				return
 			}
 		}
 		if lower < 0 || upper < 0 || lower+upper < 1 || height < 1 || sides < 0 || sides > 60 || sides == 1 || sides == 2 || scale < 0.5 || card < 0.01 {
-			t.Skip()
+			return
 		}
 		c := &set.Cone{Lower: lower, Upper: upper, Height: height, Sides: sides}
 		e := &set.Element{Name: "c", Kind: "cone", Shape: c, Copies: []set.Copy{{Number: 1, Places: []set.Place{{Frame: geom.Identity()}}}}}

@@ -155,7 +155,7 @@ func (s *splitter) refuse(id int, why string) {
 	whole := &s.model.Pieces[of]
 	b := whole.Outline.Bounds()
 	w, h := b.W(), b.H()
-	if turns := s.turnsOf(whole); len(turns) > 0 && quarter(turns[0]) {
+	if turns := whole.Turns(s.up); len(turns) > 0 && quarter(turns[0]) {
 		w, h = h, w
 	}
 	up := func(x float64) string { return number(math.Ceil((x+2*s.gap)*10-1e-6) / 10) }

@@ -7,14 +7,15 @@ import (
 	"markout/layout/set"
 )
 
-// turnsOf returns the turns, degrees, at which a piece may lie.
-func (s *splitter) turnsOf(p *Piece) []float64 {
+// Turns returns the turns, degrees anticlockwise, at which a piece may lie on a sheet whose grain runs along its x, or up it: what
+// is rolled by its own grain, then what the set says, otherwise quarters, since a knife follows the rule square to the sheet.
+func (p *Piece) Turns(grainUp bool) []float64 {
 	along, across := []float64{0, 180}, []float64{90, 270}
-	if s.up {
+	if grainUp {
 		along, across = across, along
 	}
 	switch {
-	case p.Grain == Along:
+	case p.Grain == Along: // its own y
 		return across
 	case p.Lie.Turns != nil:
 		return p.Lie.Turns
@@ -23,7 +24,7 @@ func (s *splitter) turnsOf(p *Piece) []float64 {
 	case p.Lie.Grain == set.GrainAcross:
 		return across
 	}
-	return []float64{0, 90}
+	return []float64{0, 90, 180, 270}
 }
 
 const fits = 1e-6 // millimetres by which a piece may be larger than its room
@@ -34,7 +35,7 @@ func (s *splitter) tooLarge(i int) bool {
 	if p.refuse {
 		return false
 	}
-	for _, turn := range s.turnsOf(&p.Piece) {
+	for _, turn := range p.Turns(s.up) {
 		b := p.Outline.Bounds()
 		if math.Mod(turn, 90) != 0 {
 			b = p.Outline.Transform(geom.Move(geom.Point{}, turn)).Bounds()
@@ -61,7 +62,7 @@ type room struct {
 func (s *splitter) roomFor(p *Piece, lap float64) room {
 	best := room{count: math.Inf(1)}
 	b := p.Outline.Bounds()
-	for _, turn := range s.turnsOf(p) {
+	for _, turn := range p.Turns(s.up) {
 		r := room{w: s.w, h: s.h}
 		switch {
 		case math.Mod(turn, 90) != 0:

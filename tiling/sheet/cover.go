@@ -44,8 +44,13 @@ func (b *binder) cover(plan *drawing.Drawing, tape *table.Table, cautions []caut
 	if s.Trial && len(s.With) > 0 {
 		blocks = append(blocks, tiling.Block{Heading: "Values changed for this trial", Lines: s.With})
 	}
-	c := &tiling.Cover{Title: s.Name + ": floor", Trial: issueOf(s) == "TRIAL", Blocks: blocks}
-	var words []string
+	c, words := newCover(s, s.Name+": floor", blocks)
+	b.covers(c, b.coverFrame(), words)
+}
+
+// newCover is a set's cover with its title and blocks, and the words that its digest is made of.
+func newCover(s *set.Set, title string, blocks []tiling.Block) (c *tiling.Cover, words []string) {
+	c = &tiling.Cover{Title: title, Trial: issueOf(s) == "TRIAL", Blocks: blocks}
 	for _, k := range blocks {
 		words = append(words, k.Lines...)
 	}
@@ -54,7 +59,7 @@ func (b *binder) cover(plan *drawing.Drawing, tape *table.Table, cautions []caut
 			c.Under = append(c.Under, l)
 		}
 	}
-	b.covers(c, b.coverFrame(), words)
+	return c, words
 }
 
 func cautionCount(n int) string {

@@ -177,16 +177,7 @@ func (c *Cutting) cover(b *binder, cautions []caution.Caution) {
 	if s.Trial && len(s.With) > 0 {
 		blocks = append(blocks, tiling.Block{Heading: "Values changed for this trial", Lines: s.With})
 	}
-	cv := &tiling.Cover{Title: s.Name + ": cutting", Trial: issueOf(s) == "TRIAL", Blocks: blocks}
-	var words []string
-	for _, k := range blocks {
-		words = append(words, k.Lines...)
-	}
-	for _, l := range []string{s.Production, issueLine(s)} {
-		if l != "" {
-			cv.Under = append(cv.Under, l)
-		}
-	}
+	cv, words := newCover(s, s.Name+": cutting", blocks)
 	b.covers(cv, b.coverFrame(), words)
 }
 

@@ -39,8 +39,8 @@ func (c *CardModel) Book() (*Book, error) {
 		}
 		b.table(t.Name, listKinds[t.Name], laid)
 	}
-	cover := c.cover(b)
-	b.covers(cover.cover, uprightFrame(frames), cover.words)
+	cover, words := c.cover(b)
+	b.covers(cover, uprightFrame(frames), words)
 	return b.bind(c.set.Name + ", model"), nil
 }
 
@@ -112,18 +112,7 @@ func (c *CardModel) digest(i int, cut *tiling.CutSheet) [32]byte {
 	}
 	for k := range cut.Pieces {
 		p := &cut.Pieces[k]
-		for _, q := range p.Cut {
-			path(drawing.Cut, p.Pen, q)
-		}
-		for _, q := range p.Folds {
-			path(drawing.Fold, q.Pen, q.Path)
-		}
-		for _, q := range p.Bends {
-			path(drawing.Fold, q.Pen, q.Path)
-		}
-		for _, q := range p.Lines {
-			path(drawing.Notes, q.Pen, q.Path)
-		}
+		p.Each(p.Bends, path)
 		for t := range p.Notes.Texts {
 			if x := &p.Notes.Texts[t]; !x.Bold {
 				d.Word(drawing.Mark{Layer: drawing.Notes, Role: drawing.Word}, x)

@@ -11,17 +11,11 @@ import (
 	"markout/tiling"
 )
 
-// modelCover is the cover and the words that its digest is made of.
-type modelCover struct {
-	cover *tiling.Cover
-	words []string
-}
-
 // mostNotes is how many notes stand on the cover.
 const mostNotes = 14
 
 // cover says what this is, what it takes, in what order to work, how its lines are read, and what to look out for.
-func (c *CardModel) cover(b *binder) modelCover {
+func (c *CardModel) cover(b *binder) (*tiling.Cover, []string) {
 	s := c.set
 	blocks := []tiling.Block{
 		{Heading: "What this is", Lines: append([]string{c.whatItIs()}, c.withIt(b)...)},
@@ -39,16 +33,7 @@ func (c *CardModel) cover(b *binder) modelCover {
 	if s.Trial && len(s.With) > 0 {
 		blocks = append(blocks, tiling.Block{Heading: "Values changed for this trial", Lines: s.With})
 	}
-	m := modelCover{cover: &tiling.Cover{Title: s.Name + ": card model, " + c.opt.ScaleWords, Trial: issueOf(s) == "TRIAL", Blocks: blocks}}
-	for _, k := range blocks {
-		m.words = append(m.words, k.Lines...)
-	}
-	for _, l := range []string{s.Production, issueLine(s)} {
-		if l != "" {
-			m.cover.Under = append(m.cover.Under, l)
-		}
-	}
-	return m
+	return newCover(s, s.Name+": card model, "+c.opt.ScaleWords, blocks)
 }
 
 func (c *CardModel) whatItIs() string {

@@ -39,7 +39,7 @@ func (c *CardModel) holds(pieces ...*develop.Piece) string {
 
 // fits reports whether a piece fits a bed at a turn that it may have there.
 func (c *CardModel) fits(p *develop.Piece, g bed) bool {
-	return slices.ContainsFunc(c.turnsOf(p, g), func(turn float64) bool {
+	return slices.ContainsFunc(p.Turns(grainUp(g)), func(turn float64) bool {
 		b := p.Outline.Transform(geom.Move(geom.Point{}, turn)).Bounds()
 		return b.W() <= g.area.W()+geom.Tolerance && b.H() <= g.area.H()+geom.Tolerance
 	})

@@ -121,7 +121,7 @@ func (c *CardModel) layPart(ctx context.Context, k stockKind, g bed, list *diag.
 		if notes[i] != nil {
 			outline = notes[i].around(p.Outline.Bounds())
 		}
-		turns := c.turnsOf(p, g)
+		turns := p.Turns(grainUp(g))
 		key := outlineKey(outline, turns)
 		n, ok := known[key]
 		if !ok {
@@ -171,30 +171,6 @@ func (c *CardModel) layPart(ctx context.Context, k stockKind, g bed, list *diag.
 		slices.SortFunc(c.Sheets[first+i].Places, func(a, b Laid) int { return a.Piece - b.Piece })
 	}
 	return nil
-}
-
-// quarters are the turns at which a piece may lie where nothing is said: a knife follows the rule square to the sheet.
-var quarters = []float64{0, 90, 180, 270}
-
-// turnsOf returns the turns at which a piece may lie. The card's grain runs along the sheet's longer side.
-func (c *CardModel) turnsOf(p *develop.Piece, g bed) []float64 {
-	along := []float64{0, 180} // the piece's x along the grain
-	across := []float64{90, 270}
-	if grainUp(g) {
-		along, across = across, along
-	}
-	if p.Grain == develop.Along { // its own y
-		return across
-	}
-	switch {
-	case p.Lie.Turns != nil:
-		return p.Lie.Turns
-	case p.Lie.Grain == set.GrainAlong:
-		return along
-	case p.Lie.Grain == set.GrainAcross:
-		return across
-	}
-	return quarters
 }
 
 // grainUp reports whether the sheet's grain runs up it.
