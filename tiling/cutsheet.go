@@ -76,6 +76,7 @@ func (s *CutSheet) Draw(p *Page) {
 
 // Add puts another's content into c; its points are shared, which nothing changes.
 func (c *Content) Add(a *Content) {
+	c.Shows = append(c.Shows, a.Shows...)
 	c.Fills = append(c.Fills, a.Fills...)
 	c.Uses = append(c.Uses, a.Uses...)
 	c.Texts = append(c.Texts, a.Texts...)

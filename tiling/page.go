@@ -6,6 +6,7 @@
 package tiling
 
 import (
+	"markout/layout/artwork"
 	"markout/layout/drawing"
 	"markout/layout/geom"
 )
@@ -56,8 +57,17 @@ type Use struct {
 	At   geom.Point
 }
 
-// Content is what one layer of a page holds, painted fills first, then forms, strokes, texts.
+// Show is artwork on one page. A document lists all its shows, so that a picture made of pixels is cut into the parts that its
+// pages need in one reading, before any page is made.
+type Show struct {
+	Picture *artwork.Picture
+	Frame   artwork.Matrix // the picture's millimetres to the page's
+	Window  geom.Rect      // page millimetres: nothing of it is drawn outside
+}
+
+// Content is what one layer of a page holds, shown artwork first, then painted fills, forms, strokes, texts.
 type Content struct {
+	Shows   []*Show // each of them is one of the document's
 	Fills   []Fill
 	Uses    []Use
 	Strokes []Stroke
@@ -86,7 +96,7 @@ func (p *Page) Reset() {
 	p.W, p.H, p.Label, p.Clip = 0, 0, "", geom.EmptyRect()
 	for i := range p.Layers {
 		c := &p.Layers[i]
-		c.Fills, c.Uses, c.Texts = c.Fills[:0], c.Uses[:0], c.Texts[:0]
+		c.Shows, c.Fills, c.Uses, c.Texts = c.Shows[:0], c.Fills[:0], c.Uses[:0], c.Texts[:0]
 		for k := range c.Strokes {
 			c.Strokes[k].Runs = c.Strokes[k].Runs[:0]
 		}
@@ -142,7 +152,8 @@ type Document struct {
 	// must give the same page for the same i whoever asks.
 	Make      func(i int, p *Page)
 	Bookmarks []Bookmark
-	Sizes     []Size // of each page where they differ; nil: every page is as page 0
+	Sizes     []Size  // of each page where they differ; nil: every page is as page 0
+	Shows     []*Show // the artwork of all pages
 }
 
 // Size is a page's paper in millimetres.

@@ -18,6 +18,7 @@ package artwork
 import (
 	"markout/layout/diag"
 	"markout/layout/geom"
+	"markout/layout/pixels"
 )
 
 // Picture is artwork that has been read.
@@ -72,7 +73,8 @@ type Shape struct {
 type Image struct {
 	Data          []byte
 	Format        Format
-	Width, Height int // pixels, as the file's own header says; the orientation of EXIF is not applied
+	Width, Height int             // pixels, as the file's own header says; the orientation of EXIF is not applied
+	Pixels        *pixels.Picture // its headers, from which its pixels are read in strips and parts
 	// Frame takes the unit square to where the picture stands: 0,0 is its lower left corner, 1,1 its upper right.
 	Frame   Matrix
 	Opacity float64 // more than 0, at most 1

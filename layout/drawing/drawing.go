@@ -3,7 +3,10 @@
 // resolved in tiling, where the scale is known.
 package drawing
 
-import "markout/layout/geom"
+import (
+	"markout/layout/artwork"
+	"markout/layout/geom"
+)
 
 // Layer is what a line is for. Its name is the optional-content layer of a PDF and the id of an SVG group.
 type Layer uint8
@@ -151,6 +154,15 @@ type Datum struct {
 	Says          string // "from the centre line and the setting line", "along from P, up from the floor"
 }
 
+// Picture is artwork shown: Frame takes its own millimetres to the view's world millimetres, and nothing of it is drawn
+// outside Shown. It lies under everything else of its layer.
+type Picture struct {
+	Mark
+	Picture *artwork.Picture
+	Frame   artwork.Matrix
+	Shown   geom.Rect // world millimetres
+}
+
 // Drawing is one view of one or several elements, in the view's own world millimetres.
 type Drawing struct {
 	View   string // "floor", "face", "side", "plan"
@@ -160,15 +172,19 @@ type Drawing struct {
 	Datum  Datum
 	Owners []string // element names, in the file's order
 
+	Pictures   []Picture
 	Strokes    []Stroke
 	Fills      []Fill
 	Texts      []Text
 	Dimensions []Dimension
 }
 
-// Bounds returns the box of all strokes and fills, world millimetres.
+// Bounds returns the box of all pictures, strokes and fills, world millimetres.
 func (d *Drawing) Bounds() geom.Rect {
 	r := geom.EmptyRect()
+	for i := range d.Pictures {
+		r = r.Union(d.Pictures[i].Shown)
+	}
 	for i := range d.Strokes {
 		r = r.Union(d.Strokes[i].Path.Bounds())
 	}

@@ -4,6 +4,8 @@
 package set
 
 import (
+	"image"
+
 	"markout/layout/diag"
 	"markout/layout/geom"
 	"markout/layout/table"
@@ -44,7 +46,10 @@ type Set struct {
 type SourceFile struct {
 	Name   string // as it was opened, with slashes: the main file as typed, an included one by its path from there
 	SHA256 [32]byte
-	Text   []byte
+	Text   []byte // nil for a picture made of pixels
+	// Pixels is the size of a picture made of pixels, as it is stored; its name, size and digest serve in its place.
+	Pixels image.Point
+	Bytes  int64
 }
 
 // TitleBlock holds the fields of ISO 7200 that a person fills in.
