@@ -64,6 +64,7 @@ func (t *Table) figure(c Column, x float64) string {
 		if x = unit.Round(math.Mod(x, 360), step); x < 0 {
 			x += 360
 		}
+	case Tilt, Round: // the side is said in words
 	case Weight:
 		if t.Feet {
 			x /= unit.Pound
@@ -97,6 +98,10 @@ func (t *Table) sides(k Kind) (plus, minus string) {
 		return "", "below"
 	case Angle:
 		return "", ""
+	case Tilt:
+		return "up", "down"
+	case Round:
+		return "to its left", "to its right"
 	}
 	return "", "less"
 }
@@ -120,7 +125,7 @@ func (t *Table) unit(k Kind) string {
 			return "" // the figures carry their marks
 		}
 		return "mm"
-	case Angle:
+	case Angle, Tilt, Round:
 		return "°"
 	case Weight:
 		if t.Feet {

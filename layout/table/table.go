@@ -16,6 +16,8 @@ const (
 	Area        // square metres
 	Flag        // yes or blank
 	Level       // millimetres above the floor
+	Tilt        // degrees above the level, −90 to 90: people see up and down
+	Round       // degrees from the way something looks, −180 to 180, anticlockwise more than 0: people see to its left and right
 )
 
 // Column is one column. Name is the contract's (a CSV header, a JSON key); Heading is for people and says no unit,

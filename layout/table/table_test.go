@@ -52,6 +52,11 @@ func TestForPeople(t *testing.T) {
 		{stage, half(Length), N(-2), "2 less"},
 		{stage, Column{Kind: Angle, Decimals: 1, Step: 1}, N(165.9), "166"},
 		{stage, Column{Kind: Angle, Decimals: 1}, N(-22.5), "337.5"},
+		{feet, Column{Kind: Tilt, Decimals: 1}, N(-22.5), "22.5 down"},
+		{stage, Column{Kind: Tilt, Step: 0.5}, N(12.3), "12.5 up"},
+		{stage, Column{Kind: Round, Step: 0.5}, N(90), "90 to its left"},
+		{feet, Column{Kind: Round, Step: 0.5}, N(-135.2), "135 to its right"},
+		{stage, Column{Kind: Round, Step: 0.5}, N(-0.1), "0"},
 		{stage, Column{Kind: Weight, Decimals: 2}, N(38), "38"},
 		{stage, Column{Kind: Area, Decimals: 2}, N(19.0883), "19.09"},
 		{stage, Column{Kind: Count}, N(12), "12"},
@@ -78,7 +83,7 @@ func FuzzNoSignForPeople(f *testing.F) {
 	f.Add(-0.0, uint8(9), 0.0, false)
 	f.Fuzz(func(t *testing.T, x float64, kind uint8, step float64, feet bool) {
 		tab := &Table{Feet: feet, Sides: Sides{Plus: "L", Minus: "R"}}
-		got := tab.ForPeople(Column{Kind: Kind(kind % 10), Step: step, Decimals: 1}, N(x))
+		got := tab.ForPeople(Column{Kind: Kind(kind % 12), Step: step, Decimals: 1}, N(x))
 		require.False(t, strings.HasPrefix(got, "-"), got)
 		require.NotContains(t, got, " -")
 	})
