@@ -42,8 +42,8 @@ type Brace struct {
 	Thick, Deep float64
 	Length      int       // index in the set's lengths that it is cut from, −1 where none serves
 	At          []float64 // along the face, the middle of each brace
-	// Strut's four corners in the brace's plane, x behind the back and y above the floor: on the upright the lower and the upper,
-	// on the foot the outer and the inner.
+	// Strut's four corners in the brace's plane, x behind the back and y above the floor, anticlockwise: the lower on the upright, the
+	// inner and the outer on the foot, the upper on the upright.
 	Strut [4]geom.Point
 	Slope float64 // degrees of the strut above the floor
 }
@@ -98,12 +98,18 @@ func (b *Brace) strut() {
 		}
 		return p.Add(along.Mul((x - p.Y) / along.Y))
 	}
-	b.Strut = [4]geom.Point{at(off.Mul(-1), w, true), at(off, w, true), at(off, w, false), at(off.Mul(-1), w, false)}
+	b.Strut = [4]geom.Point{at(off.Mul(-1), w, true), at(off.Mul(-1), w, false), at(off, w, false), at(off, w, true)}
 	b.Slope = math.Atan2(-along.Y, along.X) * 180 / math.Pi
 }
 
+// WeightAt returns where a sandbag or a stage weight lies on the foot, in the brace's plane: at its outer end, outside the strut.
+func (b *Brace) WeightAt() geom.Rect {
+	from := max(b.Strut[2].X, 0.6*b.Foot)
+	return geom.Rect{Min: geom.Point{X: from, Y: b.Deep}, Max: geom.Point{X: b.Foot, Y: b.Deep + 0.15*b.Upright}}
+}
+
 // StrutLong returns the length of the strut along its longer edge, where it is measured.
-func (b *Brace) StrutLong() float64 { return b.Strut[1].Dist(b.Strut[2]) }
+func (b *Brace) StrutLong() float64 { return b.Strut[2].Dist(b.Strut[3]) }
 
 // Timber is one of the three timbers of a brace.
 type Timber struct {

@@ -79,7 +79,7 @@ func (g *ground) stands(e *set.Element, pl set.Place, samples []geom.Point) stan
 	if len(samples) == 0 {
 		return seen
 	}
-	bottom, top := pl.Level(), set.Top(e, pl)
+	bottom, top := underside(e, pl), set.Top(e, pl)
 	below, hidden := 0.0, true
 	for _, p := range samples {
 		roof := false

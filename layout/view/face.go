@@ -22,6 +22,8 @@ func Face(s *set.Set, e *set.Element) *drawing.Drawing {
 	b := newBuilder(d)
 	b.own(e)
 	switch sh := e.Shape.(type) {
+	case *set.Figure:
+		return figureFace(s, e, sh, false)
 	case *set.Flat:
 		d.Datum.Says = "along from P, up from the foot"
 		b.flatFace(s, sh)

@@ -102,6 +102,8 @@ func (b *builder) floorLabels(s *set.Set, e *set.Element, c set.Copy, pl set.Pla
 	case *set.Ramp:
 		b.stack(m.Apply(geom.Point{X: sh.Width / 4, Y: min(inset, sh.Length/2)}), name(title, drawing.Lettering10), word(slope(sh), drawing.Lettering10))
 		b.stack(m.Apply(geom.Point{X: sh.Width / 4, Y: max(sh.Length-inset, sh.Length/2)}), word(level(s, set.Top(e, pl)), drawing.Lettering10))
+	case *set.Figure:
+		b.figureLabels(s, m, sh, title, stands)
 	case *set.Mark:
 		b.markLabels(sh, m, title)
 	}

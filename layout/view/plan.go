@@ -198,7 +198,7 @@ func (p *planner) pieceLabels(e *set.Element, c set.Copy, pl set.Place, how stan
 	title := name(e.PlaceName(c, pl), drawing.Lettering3_5)
 	at := m.Apply(own[0].path.Bounds().Mid())
 	if how == overhead {
-		p.label(at, title, word("OVERHEAD "+figure(p.s, pl.Level()), drawing.Lettering3_5))
+		p.label(at, title, word("OVERHEAD "+figure(p.s, underside(e, pl)), drawing.Lettering3_5))
 		return
 	}
 	switch sh := e.Shape.(type) {

@@ -80,6 +80,8 @@ func (z sizes) traces(sh set.Shape) []trace {
 		return z.tapered(s)
 	case *set.Flat:
 		return wallTraces(s)
+	case *set.Figure:
+		return z.figureTraces(s)
 	case *set.Mark:
 		return z.marked(s)
 	}

@@ -30,7 +30,7 @@ func newTemplate(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "template SET [NAME…]",
 		Short: "Full-size paper, tiled over pages or in strips of a roll",
-		Long: `Draw what is wanted full size (` + "`full-size floor|face|side`" + ` in the file) at 1:1 over as many pages as it takes. Every
+		Long: `Draw what is wanted full size (` + "`full-size floor|face|side`" + ` in the file, and the head of a figure by ` + "`show head`" + `) at 1:1 over as many pages as it takes. Every
 page has crosses that meet on its neighbours, ticks with its own distances from the centre line and the setting
 line, and check bars to measure before use. NAME prints only the pages that show that piece.`,
 		Example: `  markout template kiosk.markout --paper A3
@@ -115,7 +115,8 @@ func (o *templateOptions) plan(s *set.Set, names []string) (*grid.Plan, error) {
 	return plan, nil
 }
 
-// fullSize draws what the file wants full size: one floor for all, then each face and side in the file's order.
+// fullSize draws what the file wants full size: one floor for all, then each face and side in the file's order; of a cut-out
+// the back and the head too, where it asks for them.
 func fullSize(s *set.Set) []*drawing.Drawing {
 	var out []*drawing.Drawing
 	for _, e := range s.Elements {
@@ -125,7 +126,9 @@ func fullSize(s *set.Set) []*drawing.Drawing {
 		}
 	}
 	for _, e := range s.Elements {
-		if wants(e, "face") {
+		if _, ok := e.Shape.(*set.Figure); ok {
+			out = append(out, view.FigureFaces(s, e)...)
+		} else if wants(e, "face") {
 			out = append(out, view.Face(s, e))
 		}
 		if wants(e, "side") {
@@ -152,7 +155,7 @@ func wantedFullSize(s *set.Set, name string) error {
 		if e.Name != name {
 			continue
 		}
-		if len(e.FullSize) == 0 {
+		if f, ok := e.Shape.(*set.Figure); len(e.FullSize) == 0 && !(ok && f.Head > 0) {
 			return fmt.Errorf("%s is not wanted full size; write `full-size floor` (or face, or side) under it", name)
 		}
 		return nil
