@@ -56,8 +56,8 @@ func BraceOf(f *set.Figure, lengths []set.Length) *Brace {
 	}
 	reach := f.Ground + f.Height
 	b := &Brace{
-		Upright: min(max(uprightShare*reach, uprightLeast), max(0.9*reach, uprightShare*reach)),
-		Foot:    max(footShare*reach, footLeast),
+		Upright: even(min(max(uprightShare*reach, uprightLeast), 0.9*reach)),
+		Foot:    even(max(footShare*reach, footLeast)),
 		Length:  -1,
 	}
 	for _, s := range sections {
@@ -71,6 +71,15 @@ func BraceOf(f *set.Figure, lengths []set.Length) *Brace {
 	b.strut()
 	b.At = places(f, b.Upright)
 	return b
+}
+
+// even rounds a size up to whole centimetres, of what is smaller than one to its millimetre.
+func even(mm float64) float64 {
+	step := 10.0
+	if mm < 2*step {
+		step = 1
+	}
+	return math.Ceil(mm/step-geom.Tolerance) * step
 }
 
 // timber chooses the length that serves with the least section.

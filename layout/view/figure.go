@@ -5,6 +5,7 @@ import (
 	"markout/layout/drawing"
 	"markout/layout/figures"
 	"markout/layout/geom"
+	"markout/layout/lettering"
 	"markout/layout/set"
 )
 
@@ -102,10 +103,12 @@ func figureHead(s *set.Set, e *set.Element, f *set.Figure, behind bool) *drawing
 	p.shown(box)
 	p.outlines([]geom.Region{h.Region})
 	p.eyeLine(box)
-	p.pole(h)
-	p.headWords(e, h)
+	p.headWords(e, h, p.pole(h))
 	return p.d
 }
+
+// artLayer is painted first of all layers, so that nothing on a page is hidden by artwork.
+const artLayer = drawing.Furniture
 
 // shown lays the artwork under the box of what is cut.
 func (p *figurePaper) shown(box geom.Rect) {
@@ -117,7 +120,7 @@ func (p *figurePaper) shown(box geom.Rect) {
 		frame = frame.Then(artwork.Matrix{A: -1, D: 1})
 	}
 	p.d.Pictures = append(p.d.Pictures, drawing.Picture{
-		Mark:    drawing.Mark{Layer: drawing.Cut, Role: drawing.Shape, Owner: p.owner},
+		Mark:    drawing.Mark{Layer: artLayer, Role: drawing.Shape, Owner: p.owner},
 		Picture: p.f.Art.Picture, Frame: frame, Shown: p.turned(box),
 	})
 }
@@ -147,7 +150,7 @@ const (
 	floorNear = 300 // air under a figure up to which its floor line is drawn; more is said in words
 )
 
-// eyeLine draws the eye line over the figure's width there and a little beyond, inside the box of what is drawn.
+// eyeLine draws the eye line over the figure's width there and a little beyond, to the right as far as its words.
 func (p *figurePaper) eyeLine(box geom.Rect) {
 	z, ok := p.f.EyeLine()
 	if !ok || z < box.Min.Y || z > box.Max.Y {
@@ -157,9 +160,6 @@ func (p *figurePaper) eyeLine(box geom.Rect) {
 	if !ok {
 		from, to = box.Min.X, box.Max.X
 	}
-	from, to = max(from-eyeBeyond, box.Min.X), min(to+eyeBeyond, box.Max.X)
-	a, b := p.turn.Apply(geom.Point{X: from, Y: z}), p.turn.Apply(geom.Point{X: to, Y: z})
-	p.stroke(polyline(a, b), thin)
 	says := "eye line " + figure(p.s, p.f.Eye)
 	switch {
 	case p.f.Hung:
@@ -168,7 +168,11 @@ func (p *figurePaper) eyeLine(box geom.Rect) {
 		says += ", " + figure(p.s, z) + " above the floor"
 	}
 	t := word(says, drawing.Lettering5)
-	t.At, t.Align, t.Offset = geom.Point{X: max(a.X, b.X), Y: z}, drawing.AlignRight, geom.Point{Y: 2}
+	over := p.turned(geom.Rect{Min: geom.Point{X: from, Y: z}, Max: geom.Point{X: to, Y: z}})
+	a := over.Min.Sub(geom.Point{X: eyeBeyond})
+	b := over.Max.Add(geom.Point{X: max(eyeBeyond, lettering.Width(t.Text, t.Height, t.Bold)+3*keepOff)})
+	p.stroke(polyline(a, b), thin)
+	t.At, t.Align, t.Offset = b, drawing.AlignRight, geom.Point{Y: 2}
 	p.text(t)
 }
 
@@ -199,10 +203,14 @@ func (p *figurePaper) floorLine() {
 	p.text(t)
 }
 
-// pole draws the middle of the pole behind a head.
-func (p *figurePaper) pole(h *figures.Head) {
-	low, high := geom.Point{X: h.Pole.X, Y: h.Pole.Length - h.Pole.Behind}, geom.Point{X: h.Pole.X, Y: h.Pole.Length}
-	p.stroke(polyline(p.turn.Apply(low), p.turn.Apply(high)), poleMiddle)
+// poleOut is how far the middle of a pole is drawn below its head, for the words beside it.
+const poleOut = 90.0
+
+// pole draws the middle of the pole behind a head and a little below, and returns the lower end of what is drawn.
+func (p *figurePaper) pole(h *figures.Head) geom.Point {
+	low := p.turn.Apply(geom.Point{X: h.Pole.X, Y: h.Pole.Length - h.Pole.Behind - poleOut})
+	p.stroke(polyline(low, p.turn.Apply(geom.Point{X: h.Pole.X, Y: h.Pole.Length})), poleMiddle)
+	return low
 }
 
 var poleMiddle = pen{drawing.Notes, drawing.LongDashDot, drawing.NarrowLine, drawing.Black}

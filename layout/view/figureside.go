@@ -71,11 +71,11 @@ func (b *builder) braceWords(s *set.Set, e *set.Element, f *set.Figure, br *figu
 	// Outside the strut, at the upper right.
 	outside := geom.Point{X: br.Deep + (br.Foot-br.Deep)*0.62, Y: br.Upright * 0.8}
 	lines := []drawing.Text{
-		word("sizes: "+figures.Practice, drawing.Lettering3_5),
-		word("tall and shallow pieces tip: weight the", drawing.Lettering3_5),
-		word("foot or fix it to the floor", drawing.Lettering3_5),
-		word("check with local codes and a competent,", drawing.Lettering3_5),
-		word("licensed person, who decides", drawing.Lettering3_5),
+		word("sizes: "+figures.Practice, drawing.Lettering5),
+		word("a tall shallow piece tips: weight the", drawing.Lettering5),
+		word("foot or fix it to the floor", drawing.Lettering5),
+		word("check with local codes and a competent,", drawing.Lettering5),
+		word("licensed person, who decides", drawing.Lettering5),
 	}
 	b.stack(outside, lines...)
 	if f.Box().Max.Y > br.Upright+boardOver {
@@ -112,8 +112,8 @@ func places(s *set.Set, br *figures.Brace) string {
 		case x < -figureStep/2:
 			says += figure(s, -x) + " left"
 		default:
-			says += "the middle"
+			says += "0"
 		}
 	}
-	return says + " of the middle, seen from the front"
+	return says + " from the figure's middle, seen from the front"
 }

@@ -54,8 +54,8 @@ func (p *figurePaper) thisEdgeUp(box geom.Rect) {
 	p.stroke(fullSize.arrowUp(foot, foot.Add(geom.Point{Y: arrowLong})), thin)
 }
 
-// headWords says what a head is and how long its pole.
-func (p *figurePaper) headWords(e *set.Element, h *figures.Head) {
+// headWords says what a head is and how long its pole, beside the pole below the head.
+func (p *figurePaper) headWords(e *set.Element, h *figures.Head, foot geom.Point) {
 	to := "to the middle of the head"
 	if _, ok := p.f.EyeLine(); ok {
 		to = "to the eye line"
@@ -75,18 +75,28 @@ func (p *figurePaper) headWords(e *set.Element, h *figures.Head) {
 	if p.behind {
 		side = "HEAD, seen from behind"
 	}
+	title := name(e.Name, drawing.Lettering10)
+	title.At, title.Align = foot, drawing.AlignMiddle
+	p.text(title)
 	lines := []drawing.Text{
-		name(e.Name, drawing.Lettering10),
 		word(side, drawing.Lettering7),
-		word(looks(p.f, p.behind), drawing.Lettering7),
-		word("pole "+figure(p.s, h.Pole.Length)+" from the floor "+to+", "+figure(p.s, h.Pole.Behind)+" of it behind the head", drawing.Lettering5),
+		word(looks(p.f, p.behind), drawing.Lettering5),
+		word("pole "+figure(p.s, h.Pole.Length)+" from the floor "+to+",", drawing.Lettering5),
+		word(figure(p.s, h.Pole.Behind)+" of it behind the head", drawing.Lettering5),
 		word(cutAt, drawing.Lettering5),
 		word(others, drawing.Lettering5),
 	}
-	box := p.turned(h.Region.Bounds())
-	p.put(geom.Point{X: box.Mid().X, Y: box.Min.Y}, lines)
+	y := poleOut - keepOff
+	for _, t := range lines {
+		if t.Text == "" {
+			continue
+		}
+		y -= pitch * t.Height
+		t.At, t.Align = foot.Add(geom.Point{X: 2 * keepOff, Y: y}), drawing.AlignLeft
+		p.text(t)
+	}
 	if p.f.Hung {
-		p.thisEdgeUp(box)
+		p.thisEdgeUp(p.turned(h.Region.Bounds()))
 	}
 }
 
