@@ -81,7 +81,7 @@ func figureFace(s *set.Set, e *set.Element, f *set.Figure, behind bool) *drawing
 	}
 	p.shown(box)
 	p.outlines(f.Bodies)
-	p.eyeLine(box)
+	p.eyeLine(box, false)
 	p.floorLine()
 	p.label(e)
 	return p.d
@@ -102,7 +102,7 @@ func figureHead(s *set.Set, e *set.Element, f *set.Figure, behind bool) *drawing
 	box := h.Region.Bounds()
 	p.shown(box)
 	p.outlines([]geom.Region{h.Region})
-	p.eyeLine(box)
+	p.eyeLine(box, true)
 	p.headWords(e, h, p.pole(h))
 	return p.d
 }
@@ -146,12 +146,14 @@ func (p *figurePaper) turned(b geom.Rect) geom.Rect {
 
 // Lengths of thin lines on the paper of a figure, millimetres.
 const (
-	eyeBeyond = 60  // of the eye line beyond the figure
-	floorNear = 300 // air under a figure up to which its floor line is drawn; more is said in words
+	eyeBeyond  = 60  // of the eye line beyond the figure
+	headBeyond = 12  // and beyond a head alone
+	floorNear  = 300 // air under a figure up to which its floor line is drawn; more is said in words
 )
 
-// eyeLine draws the eye line over the figure's width there and a little beyond, to the right as far as its words.
-func (p *figurePaper) eyeLine(box geom.Rect) {
+// eyeLine draws the eye line over the figure's width there and a little beyond, to the right as far as its words. Beside a head
+// alone it is short, so that a head needs no more paper than it must, and its words stand with the others.
+func (p *figurePaper) eyeLine(box geom.Rect, alone bool) {
 	z, ok := p.f.EyeLine()
 	if !ok || z < box.Min.Y || z > box.Max.Y {
 		return
@@ -160,15 +162,12 @@ func (p *figurePaper) eyeLine(box geom.Rect) {
 	if !ok {
 		from, to = box.Min.X, box.Max.X
 	}
-	says := "eye line " + figure(p.s, p.f.Eye)
-	switch {
-	case p.f.Hung:
-		says = "eye line, " + figure(p.s, z) + " up"
-	case p.f.Ground > geom.Tolerance:
-		says += ", " + figure(p.s, z) + " above the floor"
-	}
-	t := word(says, drawing.Lettering5)
 	over := p.turned(geom.Rect{Min: geom.Point{X: from, Y: z}, Max: geom.Point{X: to, Y: z}})
+	if alone {
+		p.stroke(polyline(over.Min.Sub(geom.Point{X: headBeyond}), over.Max.Add(geom.Point{X: headBeyond})), thin)
+		return
+	}
+	t := word(p.eyeWords(), drawing.Lettering5)
 	a := over.Min.Sub(geom.Point{X: eyeBeyond})
 	b := over.Max.Add(geom.Point{X: max(eyeBeyond, lettering.Width(t.Text, t.Height, t.Bold)+3*keepOff)})
 	p.stroke(polyline(a, b), thin)

@@ -131,7 +131,7 @@ func TestFigureTurnsAndMirrors(t *testing.T) {
 	}{
 		{"as drawn", func(f *set.Figure) {}, false, geom.Point{X: -350, Y: 1500}, "faces left", true},
 		{"flipped", func(f *set.Figure) { f.Flipped = true }, false, geom.Point{X: 350, Y: 1500}, "faces right, flipped", true},
-		{"hung", func(f *set.Figure) { f.Hung = true }, false, geom.Point{X: 350, Y: 280}, "HUNG: this edge up", true},
+		{"hung", func(f *set.Figure) { f.Hung = true }, false, geom.Point{X: 350, Y: 280}, "HUNG:\nthis edge up", true},
 		{"hung and flipped", func(f *set.Figure) { f.Hung, f.Flipped = true, true }, false, geom.Point{X: -350, Y: 280}, "faces left, flipped", true},
 		{"back", func(f *set.Figure) { f.BothSides = true }, true, geom.Point{X: 350, Y: 1500}, "faces right as seen from behind", false},
 	} {

@@ -64,20 +64,12 @@ func (b *builder) braceWords(s *set.Set, e *set.Element, f *set.Figure, br *figu
 	along(up, out, "strut "+figure(s, timbers[2].Length)+" on its longer edge")
 	b.braceAngles(br)
 
-	// Between the upright, the foot and the strut.
-	inner := geom.Point{X: br.Deep + (br.Strut[1].X-br.Deep)*0.32, Y: br.Deep + (br.Strut[0].Y-br.Deep)*0.24}
-	b.stack(inner, name(e.Name, drawing.Lettering10), word("BRACE", drawing.Lettering7), word(timber, drawing.Lettering5), word(places(s, br), drawing.Lettering5))
-
-	// Outside the strut, at the upper right.
-	outside := geom.Point{X: br.Deep + (br.Foot-br.Deep)*0.62, Y: br.Upright * 0.8}
-	lines := []drawing.Text{
-		word("sizes: "+figures.Practice, drawing.Lettering5),
-		word("a tall shallow piece tips: weight the", drawing.Lettering5),
-		word("foot or fix it to the floor", drawing.Lettering5),
-		word("check with local codes and a competent,", drawing.Lettering5),
-		word("licensed person, who decides", drawing.Lettering5),
-	}
-	b.stack(outside, lines...)
+	// Between the upright, the foot and the strut, where the paper is needed anyway.
+	inner := geom.Point{X: br.Deep + (br.Strut[1].X-br.Deep)*0.36, Y: br.Deep + (br.Strut[0].Y-br.Deep)*0.22}
+	b.stack(inner, name(e.Name, drawing.Lettering10), word("BRACE of "+timber, drawing.Lettering7), word(places(s, br), drawing.Lettering3_5),
+		word("sizes: "+figures.Practice, drawing.Lettering3_5),
+		word("a tall shallow piece tips: weight the foot or fix it to the floor", drawing.Lettering3_5),
+		word("check with local codes and a competent, licensed person, who decides", drawing.Lettering3_5))
 	if f.Box().Max.Y > br.Upright+boardOver {
 		t := word("board goes on to "+level(s, f.Box().Max.Y), drawing.Lettering3_5)
 		t.At, t.Align = geom.Point{X: 8, Y: br.Upright + boardOver/2}, drawing.AlignLeft

@@ -44,8 +44,10 @@ func (p *figurePaper) label(e *set.Element, more ...drawing.Text) {
 func (p *figurePaper) thisEdgeUp(box geom.Rect) {
 	const arrowLong = 60
 	lines := []drawing.Text{
-		word("HUNG: this edge up", drawing.Lettering10),
-		word("upside down: turned, not mirrored", drawing.Lettering5),
+		word("HUNG:", drawing.Lettering10),
+		word("this edge up", drawing.Lettering10),
+		word("upside down: turned,", drawing.Lettering5),
+		word("not mirrored", drawing.Lettering5),
 	}
 	w, h := blockSize(lines)
 	at := p.words.place(geom.Point{X: box.Mid().X, Y: box.Max.Y}, w, h+2*arrowLong)
@@ -80,7 +82,7 @@ func (p *figurePaper) headWords(e *set.Element, h *figures.Head, foot geom.Point
 	p.text(title)
 	lines := []drawing.Text{
 		word(side, drawing.Lettering7),
-		word(looks(p.f, p.behind), drawing.Lettering5),
+		word(joined(looks(p.f, p.behind), p.eyeWords()), drawing.Lettering5),
 		word("pole "+figure(p.s, h.Pole.Length)+" from the floor "+to+",", drawing.Lettering5),
 		word(figure(p.s, h.Pole.Behind)+" of it behind the head", drawing.Lettering5),
 		word(cutAt, drawing.Lettering5),
@@ -98,6 +100,20 @@ func (p *figurePaper) headWords(e *set.Element, h *figures.Head, foot geom.Point
 	if p.f.Hung {
 		p.thisEdgeUp(p.turned(h.Region.Bounds()))
 	}
+}
+
+// eyeWords says where the eye line is; empty where none is given.
+func (p *figurePaper) eyeWords() string {
+	z, ok := p.f.EyeLine()
+	switch {
+	case !ok:
+		return ""
+	case p.f.Hung:
+		return "eye line, " + figure(p.s, z) + " up"
+	case p.f.Ground > geom.Tolerance:
+		return "eye line " + figure(p.s, p.f.Eye) + ", " + figure(p.s, z) + " above the floor"
+	}
+	return "eye line " + figure(p.s, p.f.Eye)
 }
 
 // looks says which way a figure looks, and whether it was turned over for that.
