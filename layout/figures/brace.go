@@ -69,7 +69,7 @@ func BraceOf(f *set.Figure, lengths []set.Length) *Brace {
 	b.timber(lengths)
 	b.Deep = min(b.Deep, b.Upright/4) // of a figure no higher than a hand
 	b.strut()
-	b.At = places(f, b.Upright)
+	b.At = places(f, b.Upright, b.Thick)
 	return b
 }
 
@@ -141,7 +141,7 @@ const steps = 24
 
 // places returns where along the face braces go: one for each strip of the width, where the figure is whole for the most of the
 // upright's height, so that the least of the timber is seen; of equals the nearest to the strip's middle.
-func places(f *set.Figure, high float64) []float64 {
+func places(f *set.Figure, high, thick float64) []float64 {
 	box := f.Box()
 	n := max(1, int(math.Ceil(box.W()/apart-geom.Tolerance)))
 	out := make([]float64, n)
@@ -150,7 +150,7 @@ func places(f *set.Figure, high float64) []float64 {
 		mid, best := from+wide/2, math.Inf(-1)
 		for k := range steps + 1 {
 			x := from + wide*(0.1+0.8*float64(k)/steps)
-			got := behind(f, x, box.Min.Y, high) - 0.2*high*math.Abs(x-mid)/wide
+			got := behind(f.Bodies, x, thick, box.Min.Y, high) - 0.2*high*math.Abs(x-mid)/wide
 			if got > best+geom.Tolerance {
 				best, out[i] = got, x
 			}
@@ -159,18 +159,24 @@ func places(f *set.Figure, high float64) []float64 {
 	return out
 }
 
-// behind returns how much of the upright line at x, from low to high, has the figure before it.
-func behind(f *set.Figure, x, low, high float64) float64 {
+// behind returns how much of an upright thick wide about x, from low to high, has the areas before its whole width.
+func behind(areas []geom.Region, x, thick, low, high float64) float64 {
 	const parts = 64
 	n := 0
 	for i := range parts {
-		p := geom.Point{X: x, Y: low + (high-low)*(float64(i)+0.5)/parts}
-		for _, r := range f.Bodies {
-			if r.Contains(p) {
-				n++
-				break
-			}
+		y := low + (high-low)*(float64(i)+0.5)/parts
+		if within(areas, geom.Point{X: x - thick/2, Y: y}) && within(areas, geom.Point{X: x + thick/2, Y: y}) {
+			n++
 		}
 	}
 	return (high - low) * float64(n) / parts
+}
+
+func within(areas []geom.Region, p geom.Point) bool {
+	for _, r := range areas {
+		if r.Contains(p) {
+			return true
+		}
+	}
+	return false
 }

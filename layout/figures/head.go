@@ -22,6 +22,9 @@ type Head struct {
 	Pole   Pole
 }
 
+// poleThick is about as thick as poles for heads are, millimetres: common practice, no source.
+const poleThick = 30
+
 // Pole carries a head where the whole figure would have it.
 type Pole struct {
 	X      float64 // along the face
@@ -81,13 +84,12 @@ func (h *Head) pole(f *set.Figure) {
 	}
 	h.Pole = Pole{X: want, Length: top, Behind: top - box.Min.Y}
 	best := math.Inf(-1)
-	one := set.Figure{Bodies: []geom.Region{h.Region}}
 	for k := range 2*steps + 1 {
 		x := box.Min.X + box.W()*float64(k)/(2*steps)
 		if k == 2*steps {
 			x = want // last, so that it wins over what is no better
 		}
-		got := behind(&one, x, box.Min.Y, top) - 0.2*h.Pole.Behind*math.Abs(x-want)/max(box.W(), geom.Tolerance)
+		got := behind([]geom.Region{h.Region}, x, poleThick, box.Min.Y, top) - 0.2*h.Pole.Behind*math.Abs(x-want)/max(box.W(), geom.Tolerance)
 		if got >= best-geom.Tolerance {
 			best, h.Pole.X = max(got, best), x
 		}
