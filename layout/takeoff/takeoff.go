@@ -14,10 +14,11 @@
 //   - ring: its top, and the upright boards of straight sides
 //   - cone with sides: its faces, outside sizes, edges mitred
 //   - shape: as it is
+//   - figure: each of its bodies, and the timbers of its brace; of one whose head alone is wanted the head and its pole
 //   - post: its height, off a length
 //   - every part
 //
-// What is larger than its board is split over boards. Frames, legs, braces and whatever else no element says are not taken off;
+// What is larger than its board is split over boards. Frames, legs, the braces of shapes and whatever else no element says are not taken off;
 // `part` adds them.
 package takeoff
 
@@ -175,6 +176,8 @@ func (w *work) element() {
 		w.panel(sh)
 	case *set.Cone:
 		w.cone(sh)
+	case *set.Figure:
+		w.figure(sh)
 	default:
 		w.missing("all of it", "a "+w.e.Kind+" is not taken off")
 	}
