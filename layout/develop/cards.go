@@ -17,6 +17,7 @@ var cardNames = map[string][]string{
 	"flat":     {"flat", "wall"},
 	"ring":     {"ring"},
 	"shape":    {"shape"},
+	"figure":   {"figure", "detail"},
 }
 
 // cardFor chooses the card of an element: the one that its `model` names, one called like it, one called by its kind

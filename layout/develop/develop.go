@@ -39,7 +39,7 @@ type Options struct {
 	PrintOutside bool    // print on the side that is seen
 }
 
-// Develop makes the pieces of every element that is built: platforms, steps, ramps, posts, flats, rings, cones and shapes,
+// Develop makes the pieces of every element that is built: platforms, steps, ramps, posts, flats, rings, cones, shapes and figures,
 // each of its own card (cardFor says which) and as its `model` says. Every copy has its place on the base sheet, one that
 // is not modelled too. The list holds what cannot be made, each thing at its place in the text with what would fit; its
 // element then has no pieces, and its place says so.
@@ -82,7 +82,7 @@ func Develop(s *set.Set, opt Options) (*Model, *diag.List) {
 
 func modelled(sh set.Shape) bool {
 	switch sh.(type) {
-	case *set.Platform, *set.Steps, *set.Ramp, *set.Post, *set.Flat, *set.Ring, *set.Panel, *set.Cone:
+	case *set.Platform, *set.Steps, *set.Ramp, *set.Post, *set.Flat, *set.Ring, *set.Panel, *set.Cone, *set.Figure:
 		return true
 	}
 	return false
@@ -90,7 +90,7 @@ func modelled(sh set.Shape) bool {
 
 // element adds the pieces of one element, for each of its copies.
 func (m *Model) element(s *set.Set, e *set.Element, card set.Card, opt Options, list *diag.List) {
-	k := &work{e: e, card: card}
+	k := &work{e: e, card: card, held: onWall(s, e)}
 	by := 1 / m.Scale
 	_, post := e.Shape.(*set.Post)
 	_, cone := e.Shape.(*set.Cone)
@@ -143,6 +143,8 @@ func (k *work) make(by float64) error {
 		return k.panel(sh, by)
 	case *set.Cone:
 		return k.cone(sh, by)
+	case *set.Figure:
+		return k.figure(sh, by)
 	}
 	return nil
 }

@@ -29,7 +29,7 @@ func (k *work) tooSmall(what string, size float64) bool {
 
 func lesser(b geom.Rect) float64 { return min(b.W(), b.H()) }
 
-// vanishes reports, and lists, an element that is too small as a whole. Shapes and flats are never thinner than card.
+// vanishes reports, and lists, an element that is too small as a whole. Shapes, figures and flats are never thinner than card.
 func (k *work) vanishes(by float64) bool {
 	sizes := map[string]float64{}
 	order := []string{"its height", "its width"}
@@ -50,6 +50,9 @@ func (k *work) vanishes(by float64) bool {
 		sizes["its height"], sizes["its width"] = s.Height, s.Length
 	case *set.Cone:
 		sizes["its height"], sizes["its width"] = s.Height, max(s.Lower, s.Upper)
+	case *set.Figure:
+		b := s.Box()
+		sizes["its height"], sizes["its width"] = b.H(), b.W()
 	case *set.Panel:
 		b := s.Outline.Path.Bounds()
 		sizes["its height"], sizes["its width"] = b.H(), b.W()

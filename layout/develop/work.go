@@ -20,6 +20,7 @@ type work struct {
 	small    []Small
 	notes    []string
 	tabDepth float64 // of the prism at hand
+	held     bool    // a wall holds it, so that it has no foot of its own
 }
 
 // draft is a piece seen from outside: the fields named Front mean the outer face, depths count inwards from it.

@@ -12,6 +12,7 @@ import (
 type Thin struct {
 	At   geom.Point // the middle of its box
 	Long float64    // the greater side of its box
+	Wide float64    // its area over that: about how thick it is
 }
 
 // ThinParts returns the parts of an area that are thinner than width, the longest first: what is lost when its outline is moved
@@ -41,7 +42,7 @@ func ThinParts(r geom.Region, width float64) ([]Thin, error) {
 	for _, l := range lost {
 		b := l.Bounds()
 		if long := max(b.W(), b.H()); long > width {
-			out = append(out, Thin{b.Mid(), long})
+			out = append(out, Thin{b.Mid(), long, l.Area() / long})
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Thin) int { return cmp.Compare(b.Long, a.Long) })
