@@ -18,6 +18,7 @@ import (
 	"strings"
 
 	"markout/layout/diag"
+	"markout/layout/figures"
 	"markout/layout/geom"
 	"markout/layout/set"
 	"markout/layout/unit"
@@ -90,7 +91,7 @@ func modelled(sh set.Shape) bool {
 
 // element adds the pieces of one element, for each of its copies.
 func (m *Model) element(s *set.Set, e *set.Element, card set.Card, opt Options, list *diag.List) {
-	k := &work{e: e, card: card, held: onWall(s, e)}
+	k := &work{e: e, card: card, held: figures.OnWall(s, e)}
 	by := 1 / m.Scale
 	_, post := e.Shape.(*set.Post)
 	_, cone := e.Shape.(*set.Cone)

@@ -136,16 +136,3 @@ func (k *work) whole(r geom.Region, x, wide, most float64) (from, to float64) {
 	}
 	return from, to
 }
-
-// onWall reports whether an element is fixed to a flat.
-func onWall(s *set.Set, e *set.Element) bool {
-	if len(e.Copies) == 0 || len(e.Copies[0].Places) == 0 || e.Copies[0].Places[0].On == "" {
-		return false
-	}
-	on := s.Find(e.Copies[0].Places[0].On)
-	if on == nil {
-		return false
-	}
-	_, flat := on.Shape.(*set.Flat)
-	return flat
-}

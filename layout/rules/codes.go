@@ -55,6 +55,30 @@ var codes = []Code{
 			"floor edge of more than 380 mm. A guard is 900 mm high on flights and 1100 mm elsewhere. American figures, for " +
 			"sets in feet: 30 in (from memory) and 4 ft at work, a guard of 42 in, 3 in more or less.",
 		cite(adkEdge, adkFloor, adkGuard, oshaEdge, usEdge, oshaGuard)},
+	{"FIG-AIR", "a cut-out in the air that nothing holds",
+		"A figure has air under its feet (`ground`), and the file says nothing that holds it up: no brace, no wall, and it is not hung. Stand it on a block, brace it, " +
+			"fix it to a wall (`on WALL at …`) or hang it.",
+		practice},
+	{"FIG-BODIES", "parts of the artwork that are left out of a cut-out",
+		"The artwork has more than one body, and a figure is cut from the largest. A hat thrown up, a dropped glove, a stain of the scanner: what lies apart is left out and " +
+			"counted here. Join to the figure what belongs to it.",
+		practice},
+	{"FIG-EYE", "an eye line over the crown",
+		"The eye line that the file gives a figure is higher than the figure itself. Both count from its lowest point, without the air under it.",
+		"the figure's own measures"},
+	{"FIG-HUNG", "a cut-out hung overhead",
+		"A figure hangs upside down over people. The caution gives its lowest point and, where the board's density is known, what the board weighs, without frame and fixings. Neither says " +
+			"that it holds: who fixes it, to what, and with which second line is for a rigger.",
+		"no figure is given: a rigger decides"},
+	{"FIG-THIN", "a part of a cut-out that is likely to snap",
+		"A neck, a beak, a stick or a bridge beside a hole is less than 30 mm wide at life size. The outline is moved inwards by half of that and outwards again, and what is lost is thin, where it is " +
+			"longer than it is wide. Back it with a batten, thicken it in the drawing, or leave a web of board and paint it out.",
+		practice},
+	{"FIG-TIP", "a cut-out that tips",
+		"A figure stands on the edge of a board. Its height is held against the depth of its base: the board's thickness, or the foot of its brace, which reaches behind it only, so that nothing but " +
+			"the weight on the foot keeps it from falling on its face. More than three times as high as it is deep tips easily. The brace's own sizes are common practice too: two thirds of " +
+			"the height for the upright, four tenths for the foot.",
+		practice},
 	{"HEADROOM", "too little height over a tread or a ramp",
 		"Something hangs or stands over a tread, a landing or a ramp so low that a tall person meets it. The figure is the " +
 			"least height between the face that is walked on and the underside over it, wherever the two lie over one another " +

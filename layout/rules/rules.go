@@ -31,6 +31,8 @@ func Check(s *set.Set) []caution.Caution {
 			c.steps(e, sh)
 		case *set.Ramp:
 			c.ramp(e, sh)
+		case *set.Figure:
+			c.figure(e, sh)
 		}
 	}
 	c.edges()

@@ -1,8 +1,6 @@
 package takeoff
 
 import (
-	"slices"
-
 	"markout/layout/figures"
 	"markout/layout/geom"
 	"markout/layout/set"
@@ -11,7 +9,7 @@ import (
 // figure takes off what a cut-out is sawn from, its face as it lies flat, and the timbers of its brace; of one of which only
 // the head is wanted, the head and its pole.
 func (w *work) figure(f *set.Figure) {
-	if f.Head > 0 && !slices.Contains(w.e.FullSize, "face") {
+	if figures.HeadOnly(w.e, f) {
 		w.head(f)
 		return
 	}

@@ -9,6 +9,7 @@ import (
 
 	"markout/layout/caution"
 	"markout/layout/drawing"
+	"markout/layout/figures"
 	"markout/layout/set"
 	"markout/layout/table"
 	"markout/tiling"
@@ -36,7 +37,7 @@ type page struct {
 }
 
 // Floor makes the floor document of a set: a cover that says what this is and in what order to work, the plan, and the
-// tape table in as many pages as it needs. A nil tape gives no table. The error says what does not fit the paper.
+// tape table in as many pages as it needs, then the eye lines of figures that look at something. A nil tape gives no tape table. The error says what does not fit the paper.
 func Floor(s *set.Set, plan *drawing.Drawing, tape *table.Table, cautions []caution.Caution, opt Options) (*Book, error) {
 	frames, err := framesOf(opt)
 	if err != nil {
@@ -54,6 +55,13 @@ func Floor(s *set.Set, plan *drawing.Drawing, tape *table.Table, cautions []caut
 			return nil, err
 		}
 		b.table("tape", "Tape table", t)
+	}
+	if eyes := figures.EyeLines(s); eyes != nil {
+		t, err := layTable(eyes, len(cautions) > 0, frames)
+		if err != nil {
+			return nil, err
+		}
+		b.table("eye lines", "Eye lines", t)
 	}
 	if len(cautions) > 0 {
 		t, err := layTable(cautionTable(cautions), true, frames)

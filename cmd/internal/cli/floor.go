@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"markout/layout/caution"
+	"markout/layout/figures"
 	"markout/layout/rules"
 	"markout/layout/set"
 	"markout/layout/setout"
@@ -29,7 +30,7 @@ func newFloor(a *app) *cobra.Command {
 		Use:   "floor SET",
 		Short: "The mark-out plan and the tape table",
 		Long: `Draw the plan to scale on one sheet, and the tape table: one row a point in laying order, its distance from two
-stations, on which side, and a third distance as a check.`,
+stations, on which side, and a third distance as a check. Where figures look at something, their eye lines follow.`,
 		Example: `  markout floor kiosk.markout --paper A3
   markout floor kiosk.markout --format csv > floor.csv`,
 		Args: cobra.ExactArgs(1),
@@ -52,7 +53,7 @@ func (o *floorOptions) floor(ctx context.Context, a *app, file string) error {
 	lay := setout.Lay(s)
 	switch o.format {
 	case "text":
-		return a.printed(rtable.Text(a.Out, lay.Table()))
+		return a.printed(o.text(a, s, lay))
 	case "csv":
 		return a.printed(rtable.CSV(a.Out, lay.Table()))
 	case "json":
@@ -71,6 +72,19 @@ func (o *floorOptions) floor(ctx context.Context, a *app, file string) error {
 	}
 	fmt.Fprintf(a.Out, "%s: %s, %s\n", wrote, plural(book.Document.Pages, "page"), plural(len(lay.Rows), "point"))
 	return nil
+}
+
+// text prints the tape table, and below it the eye lines where a figure looks at something.
+func (o *floorOptions) text(a *app, s *set.Set, lay *setout.Layout) error {
+	if err := rtable.Text(a.Out, lay.Table()); err != nil {
+		return err
+	}
+	eyes := figures.EyeLines(s)
+	if eyes == nil {
+		return nil
+	}
+	fmt.Fprintln(a.Out)
+	return rtable.Text(a.Out, eyes)
 }
 
 // book makes the floor document of a set. What concerns the carpenter alone stands on the cutting sheets.
