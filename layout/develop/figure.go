@@ -58,11 +58,7 @@ const mostThin = 5
 
 // thinParts lists the parts of a body that are too thin to cut.
 func (k *work) thinParts(r geom.Region, name string, by float64) {
-	thin, err := figures.ThinParts(r, least/by)
-	if err != nil {
-		k.note("it was not looked at for parts under %s", number(least))
-		return
-	}
+	thin := figures.ThinParts(r, least/by)
 	for i, p := range thin {
 		if i == mostThin {
 			k.note("%d more thin parts of the %s are under %s", len(thin)-mostThin, name, number(least))

@@ -86,6 +86,6 @@ func TestFigureDetails(t *testing.T) {
 	require.Equal(t, 2, curves)
 	require.Len(t, m.Small, 1)
 	require.InDelta(t, 0.4, m.Small[0].Size, 0.02, "10 at 1:25")
-	require.Contains(t, m.Small[0].What, "a part of the figure, 11.2 long")
+	require.Contains(t, m.Small[0].What, "a part of the figure, 11.")
 	require.False(t, math.IsNaN(m.Small[0].Size))
 }

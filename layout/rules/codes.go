@@ -63,9 +63,6 @@ var codes = []Code{
 		"The artwork has more than one body, and a figure is cut from the largest. A hat thrown up, a dropped glove, a stain of the scanner: what lies apart is left out and " +
 			"counted here. Join to the figure what belongs to it.",
 		practice},
-	{"FIG-EYE", "an eye line over the crown",
-		"The eye line that the file gives a figure is higher than the figure itself. Both count from its lowest point, without the air under it.",
-		"the figure's own measures"},
 	{"FIG-HUNG", "a cut-out hung overhead",
 		"A figure hangs upside down over people. The caution gives its lowest point and, where the board's density is known, what the board weighs, without frame and fixings. Neither says " +
 			"that it holds: who fixes it, to what, and with which second line is for a rigger.",

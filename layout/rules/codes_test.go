@@ -28,7 +28,7 @@ func everything(t testing.TB) *set.Set {
 		element("clear", &set.Reserve{Outline: circle(3000)}, place(-5000, 0, 0, 0)),
 		element("pole", &set.Post{Outline: circle(60), Diameter: 60, Height: 2000}, place(-6200, 0, 0, 0)),
 		element("winding", winding(4, 150, 60, 700), place(0, -9000, 0, 0)),
-		element("heron", &set.Figure{Bodies: []geom.Region{{Outer: rectAt(0, 900, 20, 1000)}}, Width: 20, Height: 1000, Ground: 400, Eye: 1100, Others: 2}, place(0, -20000, 0, 0)),
+		element("heron", &set.Figure{Bodies: []geom.Region{{Outer: rectAt(0, 900, 20, 1000)}}, Width: 20, Height: 1000, Ground: 400, Others: 2}, place(0, -20000, 0, 0)),
 		element("pilot", &set.Figure{Bodies: []geom.Region{{Outer: rectAt(0, 890, 500, 1780)}}, Width: 500, Height: 1780, Hung: true}, place(0, -20000, 5000, 0)),
 	)
 	s.Keeps = []set.Keep{{A: "pole", B: "deck", AtLeast: 600}}

@@ -38,10 +38,6 @@ func (c *checker) figure(e *set.Element, f *set.Figure) {
 			"%s %s of the artwork %s not part of the largest, and left out: join what belongs to the figure, or take what does not out of the picture",
 			plain(f.Others), them, are)
 	}
-	if f.Eye > f.Height+geom.Tolerance {
-		c.add(e, finding{code: "FIG-EYE", figure: c.length(f.Eye), limit: c.length(f.Height) + ", its height", source: "the figure's own measures", at: []string{"eye"}},
-			"the eye line at %s lies over the crown, at %s", c.length(f.Eye), c.length(f.Height))
-	}
 }
 
 // figureTips holds a figure's height against what it stands on: its foot, or its board alone.
@@ -79,11 +75,7 @@ func (c *checker) figureThin(e *set.Element, f *set.Figure, alone bool) {
 	n := 0
 	var worst figures.Thin
 	for _, r := range areas {
-		thin, err := figures.ThinParts(r, snaps)
-		if err != nil {
-			continue // boundaries too near each other to be told apart: not looked at
-		}
-		for _, t := range thin {
+		for _, t := range figures.ThinParts(r, snaps) {
 			n++
 			if t.Long > worst.Long {
 				worst = t
