@@ -96,7 +96,7 @@ func TestFigureFace(t *testing.T) {
 	require.Contains(t, says(d), "eye line 1650, 1690 above the floor")
 	require.Contains(t, says(d), "floor, 40 under it")
 	require.Contains(t, says(d), "faces left")
-	require.Contains(t, says(d), "1780 high, 700 wide")
+	require.Contains(t, says(d), "1780 high\n700 wide")
 	require.InDelta(t, 0, d.Bounds().Min.Y, 1e-9, "down to the floor")
 	var eye *geom.Path
 	for _, p := range d.Strokes {
@@ -133,7 +133,7 @@ func TestFigureTurnsAndMirrors(t *testing.T) {
 		{"flipped", func(f *set.Figure) { f.Flipped = true }, false, geom.Point{X: 350, Y: 1500}, "faces right, flipped", true},
 		{"hung", func(f *set.Figure) { f.Hung = true }, false, geom.Point{X: 350, Y: 280}, "HUNG:\nthis edge up", true},
 		{"hung and flipped", func(f *set.Figure) { f.Hung, f.Flipped = true, true }, false, geom.Point{X: -350, Y: 280}, "faces left, flipped", true},
-		{"back", func(f *set.Figure) { f.BothSides = true }, true, geom.Point{X: 350, Y: 1500}, "faces right as seen from behind", false},
+		{"back", func(f *set.Figure) { f.BothSides = true }, true, geom.Point{X: 350, Y: 1500}, "seen from behind\n1780 high\n700 wide\nfaces right", false},
 	} {
 		s, e := pilot(c.change)
 		ds := FigureFaces(s, e)

@@ -11,16 +11,16 @@ import (
 )
 
 // label says what the figure is, on which side the paper goes and how it is held, where nothing of the figure lies; more lines
-// follow.
+// follow. Lines are short, so that they find room near the figure and take no page of their own.
 func (p *figurePaper) label(e *set.Element, more ...drawing.Text) {
 	f := p.f
-	side := "FRONT"
+	side, behind := "FRONT", ""
 	if p.behind {
-		side = "BACK, seen from behind"
+		side, behind = "BACK", "seen from behind"
 	}
-	high := figure(p.s, f.Height) + " high, " + figure(p.s, f.Width) + " wide"
+	margin := ""
 	if f.Margin > geom.Tolerance {
-		high += " as drawn, cut " + figure(p.s, f.Margin) + " outside"
+		margin = "as drawn; cut " + figure(p.s, f.Margin) + " outside"
 	}
 	air := ""
 	if f.Ground > floorNear {
@@ -29,7 +29,10 @@ func (p *figurePaper) label(e *set.Element, more ...drawing.Text) {
 	lines := append([]drawing.Text{
 		name(e.Name, drawing.Lettering10),
 		word(side, drawing.Lettering7),
-		word(high, drawing.Lettering7),
+		word(behind, drawing.Lettering5),
+		word(figure(p.s, f.Height)+" high", drawing.Lettering7),
+		word(figure(p.s, f.Width)+" wide", drawing.Lettering7),
+		word(margin, drawing.Lettering5),
 		word(looks(f, p.behind), drawing.Lettering7),
 		word(air, drawing.Lettering7),
 	}, more...)
@@ -116,7 +119,7 @@ func (p *figurePaper) eyeWords() string {
 	return "eye line " + figure(p.s, p.f.Eye)
 }
 
-// looks says which way a figure looks, and whether it was turned over for that.
+// looks says which way a figure looks as the paper shows it, and whether it was turned over for that.
 func looks(f *set.Figure, behind bool) string {
 	way := f.Looks()
 	if behind {
@@ -131,8 +134,6 @@ func looks(f *set.Figure, behind bool) string {
 	switch {
 	case way == "front":
 		says = "faces front"
-	case way != "" && behind:
-		says = "faces " + way + " as seen from behind"
 	case way != "":
 		says = "faces " + way
 	}
