@@ -39,11 +39,8 @@ var partTable = &notation.Kind{
 	Example: "length \"batten 44\" 44 x 69 long 4800 kerf 3 count 20\n\npart rail of \"batten 44\" length 900 count 4\n",
 }
 
-// Most of what a material or a list of parts may have.
-const (
-	mostCount = 10000  // of one thing, as many as an element's copies
-	mostRows  = 200000 // of a list, as many as a set's elements
-)
+// mostCount is how many there may be of one thing, as many as an element's copies.
+const mostCount = 10000
 
 // usualKerf is what a saw takes where nothing is said (common practice, no source).
 const usualKerf = 3

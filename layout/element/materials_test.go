@@ -125,12 +125,12 @@ r4,ply 18,"5 x",300,,up
 func TestListOverTheLimit(t *testing.T) {
 	var b strings.Builder
 	b.WriteString("name,of,length\n")
-	for i := range mostRows + 2 {
+	for i := range notation.MostRows + 2 {
 		b.WriteString("r" + count(i) + ",batten 44,900\n")
 	}
 	s, list := resolved(stuff+"part from \"parts.csv\"\n", b.String())
 	require.Equal(t, "parts.csv:200002:1: a list has at most 200000 rows, the limit\n", printed(list))
-	require.Len(t, s.Parts, mostRows)
+	require.Len(t, s.Parts, notation.MostRows)
 }
 
 // Whatever stands in a list, nothing panics, every place lies in a text, and the parts taken up come out of their material.

@@ -140,8 +140,8 @@ func (p *parts) list(from *notation.Text) {
 		if !ok {
 			return
 		}
-		if n > mostRows {
-			list.Errorf(row[0].Span, "a list has at most %d rows, the limit", mostRows)
+		if n > notation.MostRows {
+			list.Errorf(row[0].Span, "a list has at most %d rows, the limit", notation.MostRows)
 			return
 		}
 		p.row(row, at)
@@ -202,14 +202,7 @@ func (p *parts) row(row []notation.Cell, at [6]int) {
 	}
 	name, of, length := cell(0), cell(1), cell(2)
 	part := set.Part{Name: name.Value, Of: of.Value, Count: 1, Span: name.Span}
-	switch {
-	case notation.IsJoining(part.Name):
-		p.sc.list.Hintf(name.Span, "`"+part.Name+"` joins values and cannot be a name", "take another word")
-		ok = false
-	case !notation.IsName(part.Name):
-		p.sc.list.Hintf(name.Span, "\""+part.Name+"\" is no name", "names are letters, digits and _, and begin with a letter")
-		ok = false
-	default:
+	if _, ok = name.Name(p.sc.list); ok {
 		ok = p.name(part.Name, name.Span)
 	}
 	where := spots{of: of.Span, length: length.Span, width: name.Span}
@@ -242,8 +235,7 @@ func (p *parts) row(row []notation.Cell, at [6]int) {
 
 // inCell reads a cell's text as one value and hands it on. What is wrong is reported where it stands in the cell.
 func (sc *scene) inCell(c *notation.Cell, use func(notation.Node) bool) bool {
-	if strings.ContainsAny(c.Value[:1], "=@") {
-		sc.list.Hintf(c.Span, "a cell holds a value, and this is a formula", "write what it comes to")
+	if c.Formula(sc.list) {
 		return false
 	}
 	own := sc.list

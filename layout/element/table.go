@@ -70,3 +70,9 @@ func placed(views string) []notation.Attr {
 func kind(word, doc, example string, own []notation.Attr, shared []notation.Attr) *notation.Kind {
 	return &notation.Kind{Word: word, Named: true, Doc: doc, Example: example, Attributes: append(own, shared...)}
 }
+
+// orList says of a kind that a list of pieces may be named in place of one.
+func orList(k *notation.Kind) *notation.Kind {
+	k.Listed = true
+	return k
+}

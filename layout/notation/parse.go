@@ -128,17 +128,21 @@ func (p *parser) head(s *Statement, t *table, from, end int) {
 	p.form = noForm
 	p.prev = token{kind: tokName, from: int(s.WordSpan.From), to: int(s.WordSpan.To)}
 	ok := true
-	if t.kind.Named {
+	form, err := t.head, t.err
+	switch {
+	case t.kind.Listed && p.atWord("from"):
+		form, err = formOf(ListedForm)
+	case t.kind.Named:
 		if ok = p.name(s); ok {
 			s.Name = string(p.text[s.NameSpan.From:s.NameSpan.To])
 		}
 	}
-	if ok && t.err != nil {
-		p.fail(int(s.WordSpan.From), int(s.WordSpan.To), formFailure(t.err), "")
+	if ok && err != nil {
+		p.fail(int(s.WordSpan.From), int(s.WordSpan.To), formFailure(err), "")
 		ok = false
 	}
 	if ok {
-		s.Args, ok = p.match(t.head)
+		s.Args, ok = p.match(form)
 		p.hintAtHead(s, t)
 	}
 	if !ok {

@@ -13,6 +13,7 @@ import (
 type Kind struct {
 	Word       string
 	Named      bool   // an element: the word is followed by a new name
+	Listed     bool   // a list of them may be named in place of one (ListedForm); Listed reads it
 	Head       string // form of what follows the word (after the name), see CompileForm; empty for nothing
 	Doc        string // one or two sentences
 	Example    string // a whole working geometry file or fragment; the reference's test runs it
