@@ -1,7 +1,6 @@
 package rules
 
 import (
-	"markout/layout/caution"
 	"markout/layout/figures"
 	"markout/layout/geom"
 	"markout/layout/set"
@@ -115,7 +114,7 @@ func (c *checker) figureHung(e *set.Element, f *set.Figure) {
 	if kg := c.figureWeight(e, f); kg > 0 {
 		weighs = "about " + unit.FormatWeight(kg, c.set.Units, 0.1)
 	}
-	c.add(e, finding{code: "FIG-HUNG", figure: c.length(lowest) + " above the floor, " + weighs, limit: "a competent, licensed rigger decides", source: caution.Defer, at: []string{"hung"}},
+	c.add(e, finding{code: "FIG-HUNG", figure: c.length(lowest) + " above the floor, " + weighs, limit: "a competent, licensed rigger decides", source: "the file's own figures", at: []string{"hung"}},
 		"hung upside down, its lowest point %s above the floor, %s: how it is fixed and with what second line is for a competent, licensed rigger, who decides", c.length(lowest), weighs)
 }
 
