@@ -35,7 +35,7 @@ func Find(name string) (Code, bool) {
 
 func cite(publications ...string) string { return strings.Join(publications, "; ") }
 
-var codes = []Code{
+var codes = append(slices.Clone(artworkCodes), []Code{
 	{"BOARD-THICK", "a board that is not as thick as the set has it",
 		"An attribute says a thickness (`deck 18`, `tread 18`, `lid 18`), and the board that the piece is cut from was measured otherwise: " +
 			"17.6, say. The level comes out by the difference, and so do the first and the last riser of a flight. Write what the " +
@@ -177,4 +177,4 @@ var codes = []Code{
 			"nothing, a flat without a return, a standing shape without a brace. Fix it, brace it or weight it. A flat has a return where another " +
 			"flat meets it at an angle; a post is held where something rests on its head.",
 		practice},
-}
+}...)

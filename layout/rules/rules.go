@@ -35,6 +35,7 @@ func Check(s *set.Set) []caution.Caution {
 			c.figure(e, sh)
 		}
 	}
+	c.artwork()
 	c.edges()
 	c.headroom()
 	c.tall()

@@ -39,7 +39,8 @@ type Set struct {
 	Parts   []Part
 
 	Sources *diag.Sources
-	Files   []SourceFile // every file read, in the order read
+	Files   []SourceFile      // every file read, in the order read
+	Said    []diag.Diagnostic // cautions of the files' readers, each at its place: what of artwork is not drawn as it stands
 }
 
 // SourceFile is a file that was read and the SHA-256 of its bytes.
