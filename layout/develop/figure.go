@@ -75,7 +75,7 @@ func number1(x float64) string { return number(math.Round(x*10) / 10) }
 func (k *work) foot(at int, r geom.Region, f *set.Figure, by float64) {
 	t := k.card.Thickness
 	b := r.Bounds()
-	most := figures.BraceOf(&set.Figure{Brace: true, Ground: f.Ground, Height: f.Height, Bodies: f.Bodies}, nil).Upright * by
+	most := figures.BraceOf(&set.Figure{Brace: true, Ground: f.Ground, Height: f.Height, Bodies: f.Bodies}, nil, false).Upright * by
 	mid, low, high := 0.0, 0.0, 0.0
 	for _, wide := range [...]float64{t, 0} {
 		const across = 24

@@ -26,12 +26,17 @@ const (
 // Practice is what stands beside every size that is reckoned here.
 const Practice = "common practice, no source"
 
-// sections are the timbers of braces by the figure's reach, thickness by depth (common practice, no source).
-var sections = []struct{ reach, thick, deep float64 }{
-	{1200, 25, 50},
-	{2400, 38, 63},
-	{math.Inf(1), 47, 97},
-}
+// section is the timber of braces for figures up to some reach, thickness by depth.
+type section struct{ reach, thick, deep float64 }
+
+const inch = 25.4
+
+// Sections that are sold by the millimetre and by the inch (common practice, no source; 3/4 and 1 1/2 in are what is left of 1 and
+// 2 in, from memory).
+var (
+	sections       = [...]section{{1200, 25, 50}, {2400, 38, 63}, {math.Inf(1), 47, 97}}
+	sectionsInFeet = [...]section{{1200, 0.75 * inch, 2.5 * inch}, {2400, 1.5 * inch, 2.5 * inch}, {math.Inf(1), 1.5 * inch, 3.5 * inch}}
+)
 
 // Brace is a right-angled frame of three timbers behind a figure: an upright against its back, a foot on the floor and a
 // strut between them.
@@ -49,18 +54,22 @@ type Brace struct {
 }
 
 // BraceOf returns the brace of a figure, nil where none is asked for. The timber is the thinnest of lengths that is at least as
-// thick and as deep as is usual, otherwise the usual one.
-func BraceOf(f *set.Figure, lengths []set.Length) *Brace {
+// thick and as deep as is usual, otherwise the usual one. In feet its sizes are whole half inches, otherwise whole centimetres.
+func BraceOf(f *set.Figure, lengths []set.Length, feet bool) *Brace {
 	if !f.Brace || f.Box().Empty() {
 		return nil
 	}
 	reach := f.Ground + f.Height
 	b := &Brace{
-		Upright: even(min(max(uprightShare*reach, uprightLeast), 0.9*reach)),
-		Foot:    even(max(footShare*reach, footLeast)),
+		Upright: even(min(max(uprightShare*reach, uprightLeast), 0.9*reach), feet),
+		Foot:    even(max(footShare*reach, footLeast), feet),
 		Length:  -1,
 	}
-	for _, s := range sections {
+	timbers := sections
+	if feet {
+		timbers = sectionsInFeet
+	}
+	for _, s := range timbers {
 		if reach <= s.reach {
 			b.Thick, b.Deep = s.thick, s.deep
 			break
@@ -73,11 +82,14 @@ func BraceOf(f *set.Figure, lengths []set.Length) *Brace {
 	return b
 }
 
-// even rounds a size up to whole centimetres, of what is smaller than one to its millimetre.
-func even(mm float64) float64 {
+// even rounds a size up to whole centimetres or half inches, what is no larger than two of those to a tenth of one.
+func even(mm float64, feet bool) float64 {
 	step := 10.0
+	if feet {
+		step = inch / 2
+	}
 	if mm < 2*step {
-		step = 1
+		step /= 10
 	}
 	return math.Ceil(mm/step-geom.Tolerance) * step
 }

@@ -103,9 +103,9 @@ func TestEyesOverTheHead(t *testing.T) {
 // The brace of a figure 1800 high: 1200 up, 720 out, of 38 x 63; the strut from 900 up the upright to 540 along the foot.
 func TestBrace(t *testing.T) {
 	f := board(500, 1800)
-	require.Nil(t, BraceOf(f, nil))
+	require.Nil(t, BraceOf(f, nil, false))
 	f.Brace = true
-	b := BraceOf(f, nil)
+	b := BraceOf(f, nil, false)
 	require.Equal(t, [4]float64{1200, 720, 38, 63}, [4]float64{b.Upright, b.Foot, b.Thick, b.Deep})
 	require.InDelta(t, math.Atan2(900-63, 540-63)*180/math.Pi, b.Slope, 1e-9)
 	along := geom.Point{X: 540 - 63, Y: 63 - 900}.Unit()
@@ -123,26 +123,32 @@ func TestBrace(t *testing.T) {
 	require.Equal(t, 1137.0, ts[0].Length, "stands on the foot")
 
 	// A timber of the file that is thick and deep enough, the thinner of two.
-	b = BraceOf(f, []set.Length{{Width: 20, Depth: 100}, {Width: 97, Depth: 47}, {Width: 44, Depth: 69}})
+	b = BraceOf(f, []set.Length{{Width: 20, Depth: 100}, {Width: 97, Depth: 47}, {Width: 44, Depth: 69}}, false)
 	require.Equal(t, 2, b.Length)
 	require.Equal(t, [2]float64{44, 69}, [2]float64{b.Thick, b.Deep})
 
 	// Two for one 2000 wide, and one beside the gap where its legs stand apart.
 	wide := board(2000, 1500)
 	wide.Brace = true
-	require.Len(t, BraceOf(wide, nil).At, 2)
+	require.Len(t, BraceOf(wide, nil, false).At, 2)
 	legs := board(600, 1800)
 	legs.Brace = true
 	legs.Bodies[0].Outer = geom.Polygon([]geom.Point{{X: -300}, {X: -60}, {X: -60, Y: 800}, {X: 60, Y: 800}, {X: 60}, {X: 300}, {X: 300, Y: 1800}, {X: -300, Y: 1800}})
-	require.Greater(t, math.Abs(BraceOf(legs, nil).At[0]), 60.0)
+	require.Greater(t, math.Abs(BraceOf(legs, nil, false).At[0]), 60.0)
+
+	// In feet, 6'-0" high: 4 ft up, 2'-5" out (28.8 in), of 1 1/2 x 2 1/2.
+	tall := board(500, 72*25.4)
+	tall.Brace = true
+	b = BraceOf(tall, nil, true)
+	require.InDeltaSlice(t, []float64{48 * 25.4, 29 * 25.4, 38.1, 63.5}, []float64{b.Upright, b.Foot, b.Thick, b.Deep}, 1e-9)
 
 	low := board(900, 400)
 	low.Brace = true
-	b = BraceOf(low, nil)
+	b = BraceOf(low, nil, false)
 	require.Equal(t, [2]float64{360, 450}, [2]float64{b.Upright, b.Foot})
 	tiny := board(30, 12)
 	tiny.Brace = true
-	require.NotPanics(t, func() { b = BraceOf(tiny, nil) })
+	require.NotPanics(t, func() { b = BraceOf(tiny, nil, false) })
 	for _, p := range b.Strut {
 		require.True(t, p.Finite())
 	}
@@ -155,7 +161,7 @@ func TestHeadBesideAHand(t *testing.T) {
 	f.Bodies[0].Outer = geom.Polygon([]geom.Point{{X: -150}, {X: 150}, {X: 150, Y: 1400}, {X: 400, Y: 1400}, {X: 400, Y: 1750}, {X: 330, Y: 1750}, {X: 330, Y: 1470},
 		{X: 90, Y: 1470}, {X: 90, Y: 1800}, {X: -90, Y: 1800}, {X: -150, Y: 1400}})
 	f.Drawn = f.Bodies
-	h, err := HeadOf(f)
+	h, err := HeadOf(f, 0)
 	require.NoError(t, err)
 	require.Equal(t, 1, h.Others)
 	b := h.Region.Bounds()
@@ -164,8 +170,12 @@ func TestHeadBesideAHand(t *testing.T) {
 	require.InDelta(t, 1680, h.Pole.Length, 1e-9)
 	require.InDelta(t, 130, h.Pole.Behind, 0.02)
 	require.InDelta(t, 0, h.Pole.X, 30)
+	raised, err := HeadOf(f, 450)
+	require.NoError(t, err)
+	require.InDelta(t, 450+1680, raised.Pole.Length, 1e-9)
+	require.InDelta(t, 1680, raised.Pole.Top, 1e-9)
 	f.Head = 0
-	h, err = HeadOf(f)
+	h, err = HeadOf(f, 450)
 	require.NoError(t, err)
 	require.Nil(t, h)
 }

@@ -28,13 +28,14 @@ const poleThick = 30
 // Pole carries a head where the whole figure would have it.
 type Pole struct {
 	X      float64 // along the face
-	Length float64 // from what the figure stands on to its upper end: the eye line, or the head's middle where none is given
+	Top    float64 // height of its upper end on the face: the eye line, or the head's middle where none is given
+	Length float64 // from the floor, or from what the figure stands on, to its upper end
 	Behind float64 // how much of its upper end lies behind the head
 }
 
-// HeadOf returns the head of a figure; nil where none is asked for, or where nothing of the figure is there. The error says that
-// the outline cannot be cut.
-func HeadOf(f *set.Figure) (*Head, error) {
+// HeadOf returns the head of a figure whose own z 0 lies so high above the floor (see Above); nil where none is asked for, or where
+// nothing of the figure is there. The error says that the outline cannot be cut.
+func HeadOf(f *set.Figure, above float64) (*Head, error) {
 	if f.Head <= 0 || f.Box().Empty() {
 		return nil, nil
 	}
@@ -68,12 +69,12 @@ func HeadOf(f *set.Figure) (*Head, error) {
 		}
 	}
 	h.Region, h.Others = got[best], len(got)-1
-	h.pole(f)
+	h.pole(f, above)
 	return h, nil
 }
 
 // pole puts the pole where the head is whole behind it, as near as may be to the eyes, or to the head's middle.
-func (h *Head) pole(f *set.Figure) {
+func (h *Head) pole(f *set.Figure, above float64) {
 	box := h.Region.Bounds()
 	top, want := box.Mid().Y, h.Region.Outer.Centroid().X
 	if eyes, ok := f.Eyes(); ok {
@@ -82,7 +83,7 @@ func (h *Head) pole(f *set.Figure) {
 			top = eyes.Y
 		}
 	}
-	h.Pole = Pole{X: want, Length: top, Behind: top - box.Min.Y}
+	h.Pole = Pole{X: want, Top: top, Length: above + top, Behind: top - box.Min.Y}
 	best := math.Inf(-1)
 	for k := range 2*steps + 1 {
 		x := box.Min.X + box.W()*float64(k)/(2*steps)

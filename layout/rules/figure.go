@@ -43,7 +43,7 @@ func (c *checker) figure(e *set.Element, f *set.Figure) {
 func (c *checker) figureTips(e *set.Element, f *set.Figure) {
 	reach := f.Ground + f.Height
 	fd := finding{code: "FIG-TIP", limit: limits(slenderBand, times), source: practice, at: []string{"brace", "height"}}
-	if b := figures.BraceOf(f, c.set.Lengths); b != nil {
+	if b := figures.BraceOf(f, c.set.Lengths, c.set.Units.Imperial()); b != nil {
 		x := reach / b.Foot
 		fd.figure = times(x)
 		c.add(e, fd, "%s high on a foot that reaches %s behind it and nothing before it, %s: it tips easily, and forwards more so; weight the foot or fix it to the floor",
@@ -65,7 +65,7 @@ func (c *checker) figureTips(e *set.Element, f *set.Figure) {
 func (c *checker) figureThin(e *set.Element, f *set.Figure, alone bool) {
 	areas := f.Bodies
 	if alone {
-		h, err := figures.HeadOf(f)
+		h, err := figures.HeadOf(f, 0)
 		if err != nil || h == nil {
 			return
 		}
@@ -86,7 +86,7 @@ func (c *checker) figureThin(e *set.Element, f *set.Figure, alone bool) {
 	}
 	c.add(e, finding{code: "FIG-THIN", figure: plain(n) + " " + plural("part", n) + " under " + c.length(snaps), limit: "at least " + c.length(snaps), source: practice, at: []string{"artwork", "height"}},
 		"%s %s of it thinner than %s, likely to snap; the longest is %s long, about %s wide and lies %s up, %s: back it, thicken the drawing or leave a web",
-		plain(n), plural("part", n), c.length(snaps), c.long(worst.Long), c.long(worst.Wide), c.long(worst.At.Y), beside(c.words, worst.At.X))
+		plain(n), plural("part", n), c.length(snaps), c.length(worst.Long), c.length(worst.Wide), c.long(worst.At.Y), beside(c.words, worst.At.X))
 }
 
 // beside says how far to a side of a figure's middle something lies.

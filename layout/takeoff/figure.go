@@ -20,7 +20,7 @@ func (w *work) figure(f *set.Figure) {
 		}
 		w.cutOut(r, spec{name: name, word: "thickness", thick: f.Thickness, count: 1})
 	}
-	if b := figures.BraceOf(f, w.set.Lengths); b != nil {
+	if b := figures.BraceOf(f, w.set.Lengths, w.set.Units.Imperial()); b != nil {
 		for _, t := range b.Timbers() {
 			w.timber(t.Name, t.Length, b, joined(t.Note, "sizes: "+figures.Practice))
 		}
@@ -28,7 +28,7 @@ func (w *work) figure(f *set.Figure) {
 }
 
 func (w *work) head(f *set.Figure) {
-	h, err := figures.HeadOf(f)
+	h, err := figures.HeadOf(f, figures.Above(w.set, w.e))
 	switch {
 	case err != nil:
 		w.missing("head", "it cannot be parted from the figure: "+err.Error())

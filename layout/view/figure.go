@@ -43,8 +43,10 @@ type figurePaper struct {
 	s      *set.Set
 	f      *set.Figure
 	behind bool
-	turn   geom.Isometry // the figure's face to the paper
-	words  *clearing     // where words cover nothing of the figure
+	// offFloor says that the figure's own z 0 is not the floor.
+	offFloor bool
+	turn     geom.Isometry // the figure's face to the paper
+	words    *clearing     // where words cover nothing of the figure
 }
 
 func newFigurePaper(s *set.Set, e *set.Element, f *set.Figure, view string, behind bool) *figurePaper {
@@ -61,8 +63,12 @@ func newFigurePaper(s *set.Set, e *set.Element, f *set.Figure, view string, behi
 	}
 	if f.Hung {
 		d.Hold += ", drawn as it hangs, upside down: turned, not mirrored"
-		if f.Ground <= geom.Tolerance {
+		switch above := figures.Above(s, e); {
+		case f.Ground <= geom.Tolerance:
 			d.Datum.Says = "from the figure's middle, up from its lowest point"
+		case above > geom.Tolerance:
+			d.Datum.Says = "from the figure's middle, up from " + figure(s, above) + " above the floor"
+			p.offFloor = true
 		}
 	} else {
 		d.Hold += ", floor at the bottom"
@@ -89,7 +95,7 @@ func figureFace(s *set.Set, e *set.Element, f *set.Figure, behind bool) *drawing
 
 // figureHead draws the head alone, with the middle of its pole; nil where none is asked for.
 func figureHead(s *set.Set, e *set.Element, f *set.Figure, behind bool) *drawing.Drawing {
-	h, err := figures.HeadOf(f)
+	h, err := figures.HeadOf(f, figures.Above(s, e))
 	if h == nil && err == nil {
 		return nil
 	}
@@ -169,7 +175,7 @@ func (p *figurePaper) eyeLine(box geom.Rect, alone bool) {
 	}
 	t := word(p.eyeWords(), drawing.Lettering5)
 	a := over.Min.Sub(geom.Point{X: eyeBeyond})
-	b := over.Max.Add(geom.Point{X: max(eyeBeyond, lettering.Width(t.Text, t.Height, t.Bold)+3*keepOff)})
+	b := over.Max.Add(geom.Point{X: max(eyeBeyond, p.f.Margin+lettering.Width(t.Text, t.Height, t.Bold)+3*keepOff)})
 	p.stroke(polyline(a, b), thin)
 	t.At, t.Align, t.Offset = b, drawing.AlignRight, geom.Point{Y: 2}
 	p.text(t)
@@ -178,7 +184,7 @@ func (p *figurePaper) eyeLine(box geom.Rect, alone bool) {
 // floorLine draws the floor that the figure stands on, as wide as what of it is near.
 func (p *figurePaper) floorLine() {
 	f := p.f
-	if f.Ground > floorNear || f.Hung && f.Ground <= geom.Tolerance {
+	if f.Ground > floorNear || p.offFloor || f.Hung && f.Ground <= geom.Tolerance {
 		return
 	}
 	near := geom.EmptyRect()
@@ -207,8 +213,8 @@ const poleOut = 90.0
 
 // pole draws the middle of the pole behind a head and a little below, and returns the lower end of what is drawn.
 func (p *figurePaper) pole(h *figures.Head) geom.Point {
-	low := p.turn.Apply(geom.Point{X: h.Pole.X, Y: h.Pole.Length - h.Pole.Behind - poleOut})
-	p.stroke(polyline(low, p.turn.Apply(geom.Point{X: h.Pole.X, Y: h.Pole.Length})), poleMiddle)
+	low := p.turn.Apply(geom.Point{X: h.Pole.X, Y: h.Pole.Top - h.Pole.Behind - poleOut})
+	p.stroke(polyline(low, p.turn.Apply(geom.Point{X: h.Pole.X, Y: h.Pole.Top})), poleMiddle)
 	return low
 }
 

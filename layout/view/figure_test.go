@@ -28,6 +28,7 @@ func pilot(change func(f *set.Figure)) (*set.Set, *set.Element) {
 	change(f)
 	lay(f, pilotOutline())
 	e := &set.Element{Name: "pilot", Kind: "figure", Shape: f, Copies: at(0, 3600, 450, 0), FullSize: []string{"face"}}
+	e.Copies[0].Places[0].On = "deck"
 	return &set.Set{Name: "Quayside kiosk", Sides: "stage", Elements: []*set.Element{e}}, e
 }
 
@@ -195,6 +196,13 @@ func TestFigureHeadAlone(t *testing.T) {
 	require.InDelta(t, 1180, b.Max.Y, 0.01)
 	require.Contains(t, says(d), "pole 1030 from the floor to the eye line,\n130 of it behind the head")
 	require.Contains(t, says(d), "cut straight 280 above the crown, which is below")
+	require.Contains(t, says(d), "HUNG: the straight cut is up")
+
+	// Hung 2600 over the floor on nothing, its pole is as much longer.
+	s, e = pilot(func(f *set.Figure) { f.Head, f.Hung = 280, true })
+	e.Copies = at(0, 3600, 2600, 0)
+	e.FullSize = nil
+	require.Contains(t, says(FigureFaces(s, e)[0]), "pole 2730 from the floor to the eye line,\n130 of it behind the head")
 }
 
 // Words stand beside the figure, not on it.

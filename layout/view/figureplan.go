@@ -18,7 +18,7 @@ func (z sizes) figureTraces(f *set.Figure) []trace {
 		stripOf(wide.Min.X, wide.Max.X, 0, f.Thickness),
 		{z.arrowUp(geom.Point{X: wide.Mid().X}, geom.Point{X: wide.Mid().X, Y: -2 * z.head}), arrow},
 	}
-	if b := figures.BraceOf(f, nil); b != nil {
+	if b := figures.BraceOf(f, nil, z.feet); b != nil {
 		for _, x := range b.At {
 			t = append(t, trace{box(x-b.Thick/2, f.Thickness, x+b.Thick/2, f.Thickness+b.Foot), covered})
 		}

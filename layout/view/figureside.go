@@ -13,7 +13,7 @@ import (
 // figureSides returns the side of a braced cut-out as the brace is cut: x runs from the figure's back away from it, y up from the
 // floor; it is seen from the right of one who looks at the face. nil of a figure without a brace.
 func figureSides(s *set.Set, e *set.Element, f *set.Figure) []*drawing.Drawing {
-	br := figures.BraceOf(f, s.Lengths)
+	br := figures.BraceOf(f, s.Lengths, s.Units.Imperial())
 	if br == nil {
 		return nil
 	}

@@ -65,8 +65,10 @@ func (p *figurePaper) headWords(e *set.Element, h *figures.Head, foot geom.Point
 	if _, ok := p.f.EyeLine(); ok {
 		to = "to the eye line"
 	}
+	hung := ""
 	cutAt := "cut straight " + figure(p.s, p.f.Head) + " below the crown"
 	if p.f.Hung {
+		hung = "HUNG: the straight cut is up"
 		cutAt = "cut straight " + figure(p.s, p.f.Head) + " above the crown, which is below"
 	}
 	others := ""
@@ -82,9 +84,10 @@ func (p *figurePaper) headWords(e *set.Element, h *figures.Head, foot geom.Point
 	}
 	title := name(e.Name, drawing.Lettering10)
 	title.At, title.Align = foot, drawing.AlignMiddle
-	p.text(title)
+	p.text(title) // whoever lays the pages chooses its place
 	lines := []drawing.Text{
 		word(side, drawing.Lettering7),
+		word(hung, drawing.Lettering7),
 		word(joined(looks(p.f, p.behind), p.eyeWords()), drawing.Lettering5),
 		word("pole "+figure(p.s, h.Pole.Length)+" from the floor "+to+",", drawing.Lettering5),
 		word(figure(p.s, h.Pole.Behind)+" of it behind the head", drawing.Lettering5),
@@ -99,9 +102,6 @@ func (p *figurePaper) headWords(e *set.Element, h *figures.Head, foot geom.Point
 		y -= pitch * t.Height
 		t.At, t.Align = foot.Add(geom.Point{X: 2 * keepOff, Y: y}), drawing.AlignLeft
 		p.text(t)
-	}
-	if p.f.Hung {
-		p.thisEdgeUp(p.turned(h.Region.Bounds()))
 	}
 }
 

@@ -31,11 +31,13 @@ func Floor(s *set.Set) *drawing.Drawing {
 		Datum: planDatum(s),
 	}
 	b := newBuilder(d)
+	z := fullSize
+	z.feet = s.Units.Imperial()
 	for _, e := range s.Elements {
 		if !wants(e, "floor") {
 			continue
 		}
-		own := fullSize.traces(e.Shape)
+		own := z.traces(e.Shape)
 		if len(own) == 0 {
 			continue
 		}

@@ -50,7 +50,7 @@ func Plan(s *set.Set) *drawing.Drawing {
 	p := &planner{builder: newBuilder(d), s: s, ground: newGround(s)}
 	p.box = p.extent()
 	p.unit = max(p.box.W(), p.box.H()) / 100
-	p.size = sizes{centreArm: p.unit, crossArm: p.unit, cornerLeg: 2 * p.unit, head: p.unit}
+	p.size = sizes{centreArm: p.unit, crossArm: p.unit, cornerLeg: 2 * p.unit, head: p.unit, feet: s.Units.Imperial()}
 	p.hall()
 	for _, e := range s.Elements {
 		if _, isHall := e.Shape.(*set.Hall); !isHall {

@@ -35,6 +35,7 @@ type sizes struct {
 	crossArm  float64 // of a marked point
 	cornerLeg float64 // of a marked corner, at most a third of its side
 	head      float64 // of an arrow
+	feet      bool    // the set's people read feet and inches: what is sized for them is even in those
 }
 
 // fullSize can be laid by hand and found on the floor.
