@@ -32,8 +32,11 @@ func modelOf(f *set.Figure, scale, card float64) (*develop.Model, bool) {
 // they enclose is the silhouette's area and the foot's, by the card's thickness.
 func TestFiguresClose(t *testing.T) {
 	for _, ground := range []float64{0, 40} {
-		for _, scale := range scales {
-			for _, card := range thicknesses {
+		for i, scale := range scales {
+			for k, card := range thicknesses {
+				if !*all && k != (i+int(ground))%len(thicknesses) {
+					continue
+				}
 				f := harbourPilot(ground)
 				m, ok := modelOf(f, scale, card)
 				require.True(t, ok)

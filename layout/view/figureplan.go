@@ -42,6 +42,8 @@ func (b *builder) figureLabels(s *set.Set, m geom.Isometry, f *set.Figure, title
 	if f.Ground > geom.Tolerance {
 		air = figure(s, f.Ground) + " of air under it"
 	}
+	b.stack(at(0.1, -inset/2), word("P", drawing.Lettering7))
+	b.stack(at(0.9, -inset/2), word("Q", drawing.Lettering7))
 	b.stack(at(0.25, -inset/2), word("FACE", drawing.Lettering5))
 	b.stack(at(0.25, f.Thickness+inset/2), name(title, drawing.Lettering7), word(height, drawing.Lettering5), word(air, drawing.Lettering5))
 }
