@@ -6,6 +6,9 @@ import (
 	"markout/layout/set"
 )
 
+// HeadName is the name of a piece that is the head of a figure, made alone.
+const HeadName = "head"
+
 // figure takes off what a cut-out is sawn from, its face as it lies flat, and the timbers of its brace; of one of which only
 // the head is wanted, the head and its pole.
 func (w *work) figure(f *set.Figure) {
@@ -31,12 +34,12 @@ func (w *work) head(f *set.Figure) {
 	h, err := figures.HeadOf(f, figures.Above(w.set, w.e))
 	switch {
 	case err != nil:
-		w.missing("head", "it cannot be parted from the figure: "+err.Error())
+		w.missing(HeadName, "it cannot be parted from the figure: "+err.Error())
 		return
 	case h == nil:
 		return
 	}
-	w.cutOut(h.Region, spec{name: "head", word: "thickness", thick: f.Thickness, count: 1})
+	w.cutOut(h.Region, spec{name: HeadName, word: "thickness", thick: f.Thickness, count: 1})
 	w.loose(h.Pole.Length, 0, spec{name: "pole", count: 1}, w.size(h.Pole.Behind)+" of it behind the head")
 }
 

@@ -122,6 +122,11 @@ func (c *Cutting) fullSize(p *takeoff.Piece) string {
 	switch e.Shape.(type) {
 	case *set.Flat, *set.Panel:
 		return "`full-size face`"
+	case *set.Figure:
+		if p.Name == takeoff.HeadName {
+			return "`show head`"
+		}
+		return "`full-size face`"
 	case *set.Steps:
 		switch {
 		case strings.Contains(p.Name, "string"):
