@@ -2,6 +2,7 @@ package figures
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -44,4 +45,43 @@ func TestThinParts(t *testing.T) {
 	require.Empty(t, ThinParts(geom.Region{Outer: slant}, 30))
 	slant = geom.Rectangle(600, 26).Transform(geom.Move(geom.Point{X: 3, Y: 7}, 33))
 	require.Len(t, ThinParts(geom.Region{Outer: slant}, 30), 1)
+}
+
+// Turned by a quarter or made larger with the width looked for, an outline has the same thin parts; they lie within its box, and
+// a disc as wide as the width that lies in the outline is no part of them.
+func TestThinPartsTurnAndGrow(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 9))
+	for range 40 {
+		n := 6 + r.IntN(8)
+		pts := make([]geom.Point, n)
+		for i := range pts {
+			pts[i] = geom.Polar(60+240*r.Float64(), 2*math.Pi*float64(i)/float64(n))
+		}
+		whole := geom.Region{Outer: geom.Polygon(pts)}
+		got := ThinParts(whole, 24)
+		turned := ThinParts(whole.Transform(geom.Move(geom.Point{}, 90)), 24)
+		require.InDelta(t, longest(got, 24), longest(turned, 24), 5)
+		for i := range pts {
+			pts[i] = pts[i].Mul(3)
+		}
+		require.InDelta(t, longest(got, 24), longest(ThinParts(geom.Region{Outer: geom.Polygon(pts)}, 72), 72)/3, 1e-6)
+		box := whole.Bounds().Grow(3)
+		for _, p := range got {
+			require.True(t, box.Contains(p.At))
+			require.Greater(t, p.Long, 24.0)
+			require.LessOrEqual(t, p.Wide, 24.0+3)
+		}
+	}
+	require.Nil(t, ThinParts(geom.Region{Outer: &geom.Path{}}, 30))
+	require.Nil(t, ThinParts(limbs(), 0))
+	require.Nil(t, ThinParts(limbs(), math.NaN()))
+	require.Nil(t, ThinParts(limbs(), 0.01), "too fine to look for")
+}
+
+// longest is that of the longest part, or the width that was looked for.
+func longest(parts []Thin, width float64) float64 {
+	if len(parts) == 0 {
+		return width
+	}
+	return parts[0].Long
 }
