@@ -27,7 +27,7 @@ func (r *reader) drawImage(e *element, d *declared, c context) []Node {
 	if first == nil {
 		return nil
 	}
-	img := &Image{Data: first.Data, Format: first.Format, Width: first.Width, Height: first.Height}
+	img := &Image{Data: first.Data, Format: first.Format, Width: first.Width, Height: first.Height, Pixels: first.Pixels}
 	pw, ph := float64(img.Width), float64(img.Height)
 	m := measures{valueReader{r, e, d}, c}
 	at := m.usedSize(box{})

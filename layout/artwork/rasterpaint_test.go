@@ -89,7 +89,7 @@ func (c *canvas) stroke(l *layer, s *Shape) {
 		return
 	}
 	var polygons [][]geom.Point
-	for _, p := range s.Stroke.polygons(s.Paths, c.tolerance()) {
+	for _, p := range s.Stroke.Polygons(s.Paths, c.tolerance()) {
 		polygons = append(polygons, c.polygon(p))
 	}
 	c.cover(l, coverage(c.w, c.h, polygons, false), s.Stroke.Paint)

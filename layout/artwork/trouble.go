@@ -14,6 +14,7 @@ const (
 	codeValue   = "ART-VALUE"   // a value that cannot be read, or is out of reach
 	codeLink    = "ART-LINK"    // a reference that leads nowhere, to the wrong kind of thing, or round in a circle
 	codeLeft    = "ART-LEFT"    // something that is not drawn
+	CodePixels  = "ART-PIXELS"  // what a person should know of how a picture made of pixels is read
 )
 
 // mostCautions is how many cautions are said of one picture.

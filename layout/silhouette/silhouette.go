@@ -7,6 +7,7 @@ import (
 
 	"markout/layout/artwork"
 	"markout/layout/geom"
+	"markout/layout/trace"
 )
 
 // Background says what of a picture made of pixels is not the figure.
@@ -38,12 +39,70 @@ type Outline struct {
 // ErrNothing says that nothing stands out from the background.
 var ErrNothing = errors.New("nothing of the picture stands out from its background")
 
-var errNotYet = errors.New("silhouettes are not made yet")
-
 // Of returns the silhouette of artwork: of what is drawn, the union of all that is painted (strokes by their width, with
 // clips and masks; of see-through paint all of it); of a picture made of pixels, its traced edge.
-func Of(p *artwork.Picture, opt Options) (*Outline, error) { return nil, errNotYet }
+func Of(p *artwork.Picture, opt Options) (*Outline, error) {
+	sil, m, err := outlined(p, opt)
+	switch {
+	case errors.Is(err, trace.ErrNothing):
+		return nil, ErrNothing
+	case err != nil:
+		return nil, err
+	}
+	out := &Outline{Others: sil.Others}
+	for _, r := range sil.Regions {
+		out.Bodies = append(out.Bodies, moved(r, m))
+	}
+	return out, nil
+}
 
-// Lines returns the picture as lines without areas, to save ink and to be pounced: the outlines of everything painted, in black,
-// width wide in the picture's own units. A picture made of pixels gives the traced edge between its light and its dark.
-func Lines(p *artwork.Picture, width float64) (*artwork.Picture, error) { return nil, errNotYet }
+// outlined traces a picture, and returns what takes the silhouette's pixels to the picture's frame.
+func outlined(p *artwork.Picture, opt Options) (*trace.Silhouette, artwork.Matrix, error) {
+	if img := pixelsOf(p); img != nil {
+		f, err := field(img, opt)
+		if err != nil {
+			return nil, artwork.Matrix{}, err
+		}
+		sil, err := trace.Trace(f, trace.Options{Tolerance: opt.Tolerance, All: opt.All})
+		w, h := f.Size()
+		return sil, artwork.Matrix{A: 1 / float64(w), D: 1 / float64(h)}.Then(img.Frame), err
+	}
+	c, err := paint(p)
+	if err != nil {
+		return nil, artwork.Matrix{}, err
+	}
+	f, err := trace.NewField16(c.w, c.h, c.samples())
+	if err != nil {
+		return nil, artwork.Matrix{}, err
+	}
+	sil, err := trace.Trace(f, trace.Options{Tolerance: drawnTolerance, All: opt.All})
+	return sil, c.back, err
+}
+
+// pixelsOf returns the image of a picture that is nothing but one, whole.
+func pixelsOf(p *artwork.Picture) *artwork.Image {
+	if len(p.Nodes) != 1 {
+		return nil
+	}
+	img, _ := p.Nodes[0].(*artwork.Image)
+	return img
+}
+
+// moved returns the image of a region, its outline anticlockwise and its holes clockwise.
+func moved(r geom.Region, m artwork.Matrix) geom.Region {
+	turn := func(p *geom.Path) *geom.Path {
+		p = m.Path(p)
+		if m.Det() < 0 {
+			p = p.Reverse()
+		}
+		return p
+	}
+	out := geom.Region{Outer: turn(r.Outer)}
+	for _, h := range r.Holes {
+		out.Holes = append(out.Holes, turn(h))
+	}
+	return out
+}
+
+// Margin returns the areas that reach d millimetres beyond the bodies of a silhouette, for the saw; see trace.Margin.
+func Margin(bodies []geom.Region, d float64) ([]geom.Region, error) { return trace.Margin(bodies, d) }

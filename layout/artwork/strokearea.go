@@ -75,8 +75,9 @@ func (l polyline) dash(dashes []float64, phase float64) []polyline {
 	return out
 }
 
-// stroke returns polygons, all of one direction, that together are what the pen covers.
-func (s *Stroke) polygons(paths []*geom.Path, tol float64) [][]geom.Point {
+// Polygons returns what the pen covers as polygons of one direction, whose union it is by the nonzero rule; they overlap. Curves are followed
+// to within tol, in the pen's own measure. Subpaths and dashes of no length are dots under round and square caps, as SVG has them.
+func (s *Stroke) Polygons(paths []*geom.Path, tol float64) [][]geom.Point {
 	pen := s.Pen
 	back, _ := pen.Inverse()
 	var out [][]geom.Point
@@ -97,28 +98,43 @@ func (s *Stroke) polygons(paths []*geom.Path, tol float64) [][]geom.Point {
 	for _, p := range paths {
 		l := flatten(back.Path(p), tol)
 		if s.Dashes == nil {
-			s.line(l, emit)
+			s.line(l, tol, emit)
 			continue
 		}
 		for _, d := range l.dash(s.Dashes, s.Phase) {
-			s.line(d, emit)
+			s.line(d, tol, emit)
 		}
 	}
 	return out
 }
 
-func (s *Stroke) line(l polyline, emit func(...geom.Point)) {
+// mostSides is the greatest number of sides that stand for a round end.
+const mostSides = 720
+
+// line emits the polygons of one line without gaps.
+func (s *Stroke) line(l polyline, tol float64, emit func(...geom.Point)) {
 	n := len(l.points)
-	if n < 2 {
-		return
-	}
 	r := s.Width / 2
+	sides := 8
+	if tol < r {
+		sides = int(min(max(math.Ceil(math.Pi/math.Acos(1-tol/r)), 8), mostSides))
+	}
 	round := func(p geom.Point) {
-		poly := make([]geom.Point, 32)
+		poly := make([]geom.Point, sides)
 		for i := range poly {
-			poly[i] = p.Add(geom.Polar(r, float64(i)*math.Pi/16))
+			poly[i] = p.Add(geom.Polar(r, float64(i)*2*math.Pi/float64(sides)))
 		}
 		emit(poly...)
+	}
+	if n < 2 {
+		p := l.points[0]
+		switch s.Cap {
+		case RoundCap:
+			round(p)
+		case Square:
+			emit(p.Add(geom.Point{X: -r, Y: -r}), p.Add(geom.Point{X: r, Y: -r}), p.Add(geom.Point{X: r, Y: r}), p.Add(geom.Point{X: -r, Y: r}))
+		}
+		return
 	}
 	segments := n - 1
 	if l.closed {
@@ -149,6 +165,7 @@ func (s *Stroke) line(l polyline, emit func(...geom.Point)) {
 	}
 }
 
+// join emits what fills the corner at p between a line that comes in direction d and goes on in direction e.
 func (s *Stroke) join(p, d, e geom.Point, corner bool, round func(geom.Point), emit func(...geom.Point)) {
 	r := s.Width / 2
 	if corner && s.Join == RoundJoin {
