@@ -23,7 +23,7 @@ const mostBytes = 64 << 20
 // where not even the main file could be read. The set is good to draw from only where the list has no errors.
 func Open(files Files, main string, opt Options) (*set.Set, *diag.List) {
 	r := reader{
-		files: files, list: &diag.List{Sources: &diag.Sources{}}, kinds: element.Kinds(), read: map[string]bool{},
+		files: files, list: &diag.List{Sources: &diag.Sources{}}, kinds: element.Kinds(), read: map[string]bool{}, pictures: map[string]*set.Artwork{},
 	}
 	main = path.Clean(main)
 	text, err := r.load(main)
@@ -35,9 +35,14 @@ func Open(files Files, main string, opt Options) (*set.Set, *diag.List) {
 	with := r.apply(opt.With)
 	s := element.Resolve(r.statements, r.list, element.Options{
 		Hall: opt.Hall, Date: opt.Date, Main: strings.TrimSuffix(path.Base(main), ".markout"),
-		Read: r.rows,
+		Read: r.rows, Picture: r.picture,
 	})
 	s.Files, s.With = r.sources, with
+	for _, d := range r.list.Sorted() {
+		if d.Severity == diag.Caution {
+			s.Said = append(s.Said, d)
+		}
+	}
 	if len(with) > 0 {
 		s.Trial = true
 	}
@@ -50,6 +55,7 @@ type reader struct {
 	list       *diag.List
 	kinds      []notation.Kind
 	read       map[string]bool
+	pictures   map[string]*set.Artwork // by name; nil for one that cannot be read
 	statements []*notation.Statement
 	sources    []set.SourceFile
 }
@@ -94,9 +100,24 @@ func (r *reader) take(name string, text []byte) {
 		case st.Word == "set" && !main:
 			r.list.Errorf(st.WordSpan, "the `set` statement stands in the main file, not in one that is included")
 		default:
-			r.statements = append(r.statements, st)
+			r.statements = append(r.statements, r.listed(st)...)
 		}
 	}
+}
+
+// listed returns the statements of the list that a statement names in place of a piece (`figure from "figures.csv"`), of any other
+// the statement itself.
+func (r *reader) listed(st *notation.Statement) []*notation.Statement {
+	from, ok := st.Args.Get("from").(*notation.Text)
+	kind, known := r.kind(st.Word)
+	if !ok || !known || !kind.Listed {
+		return []*notation.Statement{st}
+	}
+	id, text, ok := r.rows(from)
+	if !ok {
+		return nil
+	}
+	return notation.Listed(id, text, &kind, st, r.list)
 }
 
 // name returns the name of a file that a text names, by its path from the folder of the file in which the text stands.

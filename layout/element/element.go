@@ -167,7 +167,7 @@ func (e *elem) place(word string) diag.Span {
 // signed are the lengths that may be of any sign, bare those that may be 0; all others are more than 0.
 var (
 	signed = map[string]bool{"level": true, "top": true}
-	bare   = map[string]bool{"tread": true, "riser_board": true, "nosing": true, "thickness": true, "sill": true, "lower": true, "upper": true}
+	bare   = map[string]bool{"ground": true, "margin": true, "tread": true, "riser_board": true, "nosing": true, "thickness": true, "sill": true, "lower": true, "upper": true}
 )
 
 // single works out an attribute that holds one value.

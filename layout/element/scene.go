@@ -8,11 +8,12 @@ import (
 	"markout/layout/geom"
 	"markout/layout/notation"
 	"markout/layout/set"
+	"markout/layout/silhouette"
 	"markout/layout/unit"
 )
 
 // makers are the kinds of pieces in the order in which the reference lists them.
-var makers = []maker{hall{}, platform{}, steps{}, ramp{}, post{}, flat{}, ring{}, cone{}, panel{}, mark{}, reserve{}}
+var makers = []maker{hall{}, platform{}, steps{}, ramp{}, post{}, flat{}, ring{}, cone{}, panel{}, figure{}, cloth{}, mark{}, reserve{}}
 
 // Kinds returns the tables of the set statement, of all kinds of pieces and of what they are cut from, for the parser, the formatter and the reference.
 func Kinds() []notation.Kind {
@@ -40,6 +41,8 @@ type Options struct {
 	// Read reads a list that the text names, from the folder of the file in which it is named, and reports at the name what is
 	// wrong. Without it lists are left out.
 	Read func(name *notation.Text) (id diag.FileID, text []byte, ok bool)
+	// Picture reads artwork that the text names, and reports at the name what is wrong. Without it pieces made of artwork are left out.
+	Picture func(name *notation.Text) (*set.Artwork, bool)
 }
 
 // scene is all elements of a set while they are worked out.
@@ -50,6 +53,9 @@ type scene struct {
 	byName map[string]*elem
 	places int
 	named  []set.Card // cards of the `set` line
+
+	picture  func(name *notation.Text) (*set.Artwork, bool)
+	outlines map[outlineKey]*silhouette.Outline
 }
 
 func count(n int) string { return strconv.Itoa(n) }
@@ -58,7 +64,7 @@ func count(n int) string { return strconv.Itoa(n) }
 // holds what could be worked out. Statements are let go as they are done with: the caller must not use them afterwards.
 func Resolve(statements []*notation.Statement, list *diag.List, opt Options) *set.Set {
 	out := &set.Set{Sources: list.Sources, Name: opt.Main, Sides: "stage", Trial: true}
-	sc := &scene{list: list, byName: map[string]*elem{}}
+	sc := &scene{list: list, byName: map[string]*elem{}, picture: opt.Picture}
 	sc.ev = eval.New(unit.Millimetre, list)
 	sc.setLine(out, statements, opt)
 	sc.named = out.Cards
@@ -86,6 +92,7 @@ func Resolve(statements []*notation.Statement, list *diag.List, opt Options) *se
 		}
 	}
 	sc.stand(out)
+	sc.looks(out)
 	sc.materials(out, statements, named, opt)
 	for _, st := range statements {
 		switch {

@@ -190,19 +190,9 @@ func (e *elem) onFace(s *seat, turn float64) (pose, bool) {
 	if along > run+geom.Tolerance {
 		return pose{}, e.errorf(s.at.Pos(), "`%s` is %s long, and this is at %s", s.other.name, e.show(run), e.show(along))
 	}
-	o, ok := e.kind.outline(e)
+	back, ok := e.back()
 	if !ok {
 		return pose{}, false
-	}
-	if o == nil {
-		return pose{}, e.errorf(e.place("on"), "this kind of piece does not hang on a wall's face")
-	}
-	b := o.Path.Bounds()
-	back := geom.Point{X: b.Mid().X, Y: b.Max.Y}
-	if _, sheet := e.kind.(panel); sheet { // its outline is upright, and its thickness lies behind its own face
-		if back.Y, ok = e.optional("thickness"); !ok {
-			return pose{}, false
-		}
 	}
 	face, ahead := ruler.At(along)
 	p := pose{turn: wall.turn + degrees(ahead)}
@@ -211,6 +201,28 @@ func (e *elem) onFace(s *seat, turn float64) (pose, bool) {
 	}
 	p.at = wall.plan().Apply(face).Sub(geom.Move(geom.Point{}, p.turn).Apply(back))
 	return p, true
+}
+
+// back is the place in the piece's own axes that comes to lie on a wall's face: the middle of its width, at its back.
+func (e *elem) back() (geom.Point, bool) {
+	if f, ok := e.kind.(interface {
+		back(e *elem) (geom.Point, bool)
+	}); ok {
+		return f.back(e)
+	}
+	o, ok := e.kind.outline(e)
+	if !ok {
+		return geom.Point{}, false
+	}
+	if o == nil {
+		return geom.Point{}, e.errorf(e.place("on"), "this kind of piece does not hang on a wall's face")
+	}
+	b := o.Path.Bounds()
+	back := geom.Point{X: b.Mid().X, Y: b.Max.Y}
+	if _, sheet := e.kind.(panel); sheet { // its outline is upright, and its thickness lies behind its own face
+		back.Y, ok = e.optional("thickness")
+	}
+	return back, ok
 }
 
 // stand returns where the piece stands before it is repeated.

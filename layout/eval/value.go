@@ -271,7 +271,11 @@ func (ev *Evaluator) Want(n notation.Node, kind unit.Kind, what string) (unit.Va
 	default:
 		v, fine := ev.Value(n)
 		if fine && v.Kind != kind {
-			fine = ev.wrong(n, what, kind, v.Kind, "")
+			hint := ""
+			if kind == unit.Pixels && v.Kind == unit.Number {
+				hint = "write `" + unit.FormatNumber(v.X, 0) + "px`"
+			}
+			fine = ev.wrong(n, what, kind, v.Kind, hint)
 		}
 		x, ok = v.X, fine
 	}

@@ -34,8 +34,13 @@ const harbour = "post pile\n    diameter 300\n    height 2000\n    at 7000, 0\n"
 
 const list = "name,of,length,width,count,grain\nrail,batten 44,900,,4,\npatch,ply 18,600,300,2,along\n"
 
+// pilot is a drawn figure with a lantern.
+const pilot = `<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="180mm" viewBox="0 0 60 180">
+<path d="M20 180 L20 60 Q20 40 30 40 Q18 30 20 15 Q30 -5 40 15 Q42 30 30 40 Q45 42 44 70 L42 180 Z" fill="#345"/>
+</svg>`
+
 func open(text string) (*set.Set, *diag.List) {
-	return layout.Open(files{"example.markout": text, "harbour.markout": harbour, "parts.csv": list}, "example.markout", layout.Options{})
+	return layout.Open(files{"example.markout": text, "harbour.markout": harbour, "parts.csv": list, "pilot.svg": pilot, "harbour.svg": pilot}, "example.markout", layout.Options{})
 }
 
 // statements cuts a text at the lines that begin in the first column.

@@ -70,6 +70,14 @@ func FloorPoints(e *Element, pl Place) []FloorPoint {
 		for i, h := range s.Holes {
 			l.outline("hole "+itoa(i+1)+" ", h)
 		}
+	case *Figure:
+		b := s.Box()
+		l.add("P", geom.Point{X: b.Min.X}, 0, b.W())
+		l.add("Q", geom.Point{X: b.Max.X}, 0, 0)
+	case *Cloth:
+		b := s.Finished()
+		l.add("P", geom.Point{X: b.Min.X}, 0, b.W())
+		l.add("Q", geom.Point{X: b.Max.X}, 0, 0)
 	case *Steps:
 		l.steps(s)
 	case *Ramp:

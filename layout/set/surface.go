@@ -103,6 +103,12 @@ func Footprints(sh Shape) []geom.Region {
 		return []geom.Region{{Outer: box(-s.Width/2, 0, s.Width/2, s.Length)}}
 	case *Cone:
 		return outlined(s.Widest())
+	case *Figure:
+		b := s.Box()
+		return []geom.Region{{Outer: box(b.Min.X, 0, b.Max.X, max(s.Thickness, thinnest))}}
+	case *Cloth:
+		b := s.Whole()
+		return []geom.Region{{Outer: box(b.Min.X, 0, b.Max.X, thinnest)}}
 	case *Flat:
 		p, err := s.Strip(0, s.Length)
 		if err != nil {
@@ -151,6 +157,10 @@ func Height(sh Shape) float64 {
 	case *Flat:
 		return s.Height
 	case *Reserve:
+		return s.Height
+	case *Figure:
+		return s.Ground + s.Height
+	case *Cloth:
 		return s.Height
 	}
 	return 0
