@@ -92,6 +92,30 @@ func TestFigureHung(t *testing.T) {
 	require.Equal(t, "2450 mm above the floor, about 1.4 kg", got["FIG-HUNG"].Figure)
 }
 
+// A cut-out that stands in a volume kept clear reaches into it, and one hung low over steps is met by a head.
+func TestFigureIsInTheWay(t *testing.T) {
+	got := Check(of(
+		element("heron", heron(), place(0, 0, 0, 0)),
+		element("clear", &set.Reserve{Outline: circle(3000)}, place(0, 0, 0, 0)),
+	))
+	require.Contains(t, codesFor(got, "clear"), "RESERVE")
+	low := heron()
+	low.Hung = true
+	climb := flight([]float64{150, 150, 150}, []float64{300, 300}, 1200)
+	got = Check(of(element("climb", climb, place(0, -450, 0, 0)), element("heron", low, place(0, -250, 1900, 0))))
+	require.Contains(t, codesFor(got, "climb"), "HEADROOM")
+}
+
+func codesFor(list []caution.Caution, element string) []string {
+	var out []string
+	for _, c := range list {
+		if c.Element == element {
+			out = append(out, c.Code)
+		}
+	}
+	return out
+}
+
 // Of a figure whose head alone is made, the head is looked at: no leg snaps and nothing tips.
 func TestFigureHeadAlone(t *testing.T) {
 	f := heron()

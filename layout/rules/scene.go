@@ -190,6 +190,12 @@ func (sc *scene) build(p *piece) {
 		for _, c := range tapered(sh) {
 			add(c.region.Transform(m), solid{under: c.under, a: level + c.top, stood: c.stood})
 		}
+	case *set.Figure:
+		if b := sh.Box(); !b.Empty() {
+			for _, r := range set.Footprints(sh) {
+				add(r.Transform(m), solid{under: b.Min.Y, a: level + b.Max.Y})
+			}
+		}
 	case *set.Post:
 		for _, f := range set.Surfaces(p.element, p.place) {
 			add(f.Region, solid{a: f.A})
