@@ -2,7 +2,7 @@
 // sheets.
 //
 // The page's y runs up and SVG's down; everything is turned over here and nowhere else. The only colour is black, a lighter tone
-// being black that lets the paper through, and the white of areas that are kept blank. Each layer is a group with the
+// being black that lets the paper through, and the white of areas that are kept blank; artwork that is shown keeps its own. Each layer is a group with the
 // layer's name as its id: furniture first and cut last, so that nothing covers a line that is cut.
 package svg
 
@@ -20,7 +20,9 @@ import (
 const deepest = 32
 
 // Write writes a page at full size. Places are exact to half a micrometre; text stays text, in Go Regular and Go Bold or
-// what the reader has instead, held to the width that it has in those. An error is w's own, or a form's that shows itself.
+// what the reader has instead, held to the width that it has in those. Of artwork only what its window shows is written,
+// of a picture made of pixels the part that is seen. An error is w's own, that of pixels which cannot be read, or a form's that shows
+// itself.
 func Write(w io.Writer, p *tiling.Page) error {
 	pic := picture{height: p.H, perUnit: 1000, decimals: 3, text: allText}
 	pic.open(p)
@@ -65,6 +67,7 @@ type picture struct {
 	least    float64 // the narrowest line, so that it still shows
 	coarse   bool    // paths in few bytes: relative, without points that hardly matter
 	formless bool    // forms are left out
+	named    int     // ids given to what artwork is drawn with
 	err      error
 }
 
@@ -86,7 +89,7 @@ func (pic *picture) open(p *tiling.Page) {
 }
 
 func empty(c *tiling.Content) bool {
-	return len(c.Fills)+len(c.Uses)+len(c.Strokes)+len(c.Texts) == 0
+	return len(c.Shows)+len(c.Fills)+len(c.Uses)+len(c.Strokes)+len(c.Texts) == 0
 }
 
 // content draws one layer or form with its own 0,0 at a place of the page.
@@ -94,6 +97,11 @@ func (pic *picture) content(c *tiling.Content, at geom.Point, depth int) {
 	if depth > deepest {
 		pic.err = fmt.Errorf("svg: a form shows itself")
 		return
+	}
+	for _, s := range c.Shows {
+		if pic.err == nil && !pic.coarse {
+			pic.show(s, at)
+		}
 	}
 	for i := range c.Fills {
 		pic.area(&c.Fills[i], at)
