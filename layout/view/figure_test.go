@@ -90,7 +90,7 @@ func TestFigureFace(t *testing.T) {
 	require.InDelta(t, 1780, b.H(), 1e-6)
 	require.InDelta(t, 40, b.Min.Y, 1e-6)
 	require.Len(t, d.Pictures, 1)
-	require.Equal(t, drawing.Furniture, d.Pictures[0].Layer, "under everything")
+	require.Equal(t, drawing.Notes, d.Pictures[0].Layer)
 	require.Equal(t, b, d.Pictures[0].Shown)
 	require.InDelta(t, 0, d.Pictures[0].Frame.Apply(geom.Point{X: 215, Y: 40}).X, 1e-9)
 	require.InDelta(t, 40, d.Pictures[0].Frame.Apply(geom.Point{X: 215, Y: 40}).Y, 1e-9)
