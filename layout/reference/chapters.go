@@ -4,7 +4,7 @@ package reference
 func chapters() []page {
 	return []page{
 		textChapter, valuesChapter, listsChapter, measuresChapter, pointsChapter, outlinesChapter, placingChapter,
-		copiesChapter, positionsChapter, wallsChapter, materialsChapter, cardsChapter, limitsChapter, cautionsChapter(), kindsChapter(), commonPage(), formsChapter, surroundingsChapter,
+		copiesChapter, positionsChapter, wallsChapter, artworkChapter, csvChapter, materialsChapter, cardsChapter, limitsChapter, cautionsChapter(), kindsChapter(), commonPage(), formsChapter, surroundingsChapter,
 	}
 }
 

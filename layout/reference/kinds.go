@@ -37,6 +37,9 @@ func headOf(k *notation.Kind) string {
 	if k.Head != "" {
 		parts = append(parts, k.Head)
 	}
+	if k.Listed {
+		parts = append(parts, "|", notation.ListedForm)
+	}
 	return strings.Join(parts, " ")
 }
 

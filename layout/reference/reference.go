@@ -161,7 +161,8 @@ var otherWords = map[string]string{
 	"error": "limits", "errors": "limits", "caution": "cautions", "codes": "cautions", "warnings": "cautions", "kind": "kinds",
 	"elements": "kinds", "statements": "kinds", "example": "surroundings", "examples": "surroundings", "circle": "outlines",
 	"rect": "outlines", "ellipse": "outlines", "polygon": "outlines", "svg": "outlines", "arc": "outlines", "curve": "outlines",
-	"measure": "measures",
+	"measure": "measures", "picture": "artwork", "pictures": "artwork", "drawing": "artwork", "png": "artwork", "jpeg": "artwork", "jpg": "artwork",
+	"silhouette": "artwork", "cut-out": "figure", "cutout": "figure", "backcloth": "cloth", "backdrop": "cloth", "spreadsheet": "csv",
 }
 
 func kindWords() []string {

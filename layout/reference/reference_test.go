@@ -2,6 +2,9 @@ package reference
 
 import (
 	"fmt"
+	"image"
+	"image/color"
+	"image/png"
 	"io"
 	"io/fs"
 	"slices"
@@ -34,13 +37,29 @@ const harbour = "post pile\n    diameter 300\n    height 2000\n    at 7000, 0\n"
 
 const list = "name,of,length,width,count,grain\nrail,batten 44,900,,4,\npatch,ply 18,600,300,2,along\n"
 
-// pilot is a drawn figure with a lantern.
-const pilot = `<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="180mm" viewBox="0 0 60 180">
-<path d="M20 180 L20 60 Q20 40 30 40 Q18 30 20 15 Q30 -5 40 15 Q42 30 30 40 Q45 42 44 70 L42 180 Z" fill="#345"/>
-</svg>`
+// harbourDrawing is a drawing wide and low.
+const harbourDrawing = `<svg xmlns="http://www.w3.org/2000/svg" width="300mm" height="200mm" viewBox="0 0 300 200"><path d="M0 20 300 60V200H0Z" fill="#345"/></svg>`
+
+// pilotPicture is a figure made of pixels: what a file is shows in its bytes and not in its name, and an outline is made of it at once,
+// while of a drawing it takes a good part of a second, for each of the hundred lines that are tried.
+func pilotPicture() string {
+	img := image.NewGray(image.Rect(0, 0, 40, 120))
+	for y := range 120 {
+		for x := range 40 {
+			if x < 12 || x >= 28 || y < 4 || y >= 116 {
+				img.SetGray(x, y, color.Gray{Y: 240})
+			}
+		}
+	}
+	var b strings.Builder
+	_ = png.Encode(&b, img)
+	return b.String()
+}
+
+const figureList = "name,artwork,height,at,turn,hung\nheron,pilot.svg,900,\"1200, 600\",30deg,\ngull,pilot.svg,1'-6\",deck.centre,,yes\n"
 
 func open(text string) (*set.Set, *diag.List) {
-	return layout.Open(files{"example.markout": text, "harbour.markout": harbour, "parts.csv": list, "pilot.svg": pilot, "harbour.svg": pilot}, "example.markout", layout.Options{})
+	return layout.Open(files{"example.markout": text, "harbour.markout": harbour, "parts.csv": list, "pilot.svg": pilotPicture(), "harbour.svg": harbourDrawing, "figures.csv": figureList}, "example.markout", layout.Options{})
 }
 
 // statements cuts a text at the lines that begin in the first column.
@@ -58,6 +77,9 @@ func statements(text string) []string {
 // defines returns what a statement defines: the name of an element or a let, or the word that stands once.
 func defines(statement string) string {
 	f := strings.Fields(statement)
+	if f[1] == "from" {
+		return f[0] + f[2] // a list: its names are its own
+	}
 	switch f[0] {
 	case "set", "keep", "dim", "include":
 		return f[0]
