@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"image"
 	"io"
 	"os"
 	"path/filepath"
@@ -142,8 +143,13 @@ func newRecord(in Input) *record {
 		r.Issue = ""
 	}
 	for _, f := range s.Files {
-		name := relative(in.Main, f.Name)
-		r.Files = append(r.Files, fileRecord{name, stored(name), hex.EncodeToString(f.SHA256[:])})
+		one := fileRecord{Name: relative(in.Main, f.Name), SHA256: hex.EncodeToString(f.SHA256[:])}
+		if f.Pixels != (image.Point{}) {
+			one.Pixels, one.Bytes = &[2]int{f.Pixels.X, f.Pixels.Y}, f.Bytes
+		} else {
+			one.Stored = stored(one.Name)
+		}
+		r.Files = append(r.Files, one)
 	}
 	for _, b := range in.Books {
 		for _, e := range b.Entries {
@@ -195,6 +201,9 @@ func fill(f *whole.Folder, in Input, is *record, opt Options) error {
 		return err
 	}
 	for i, src := range in.Set.Files {
+		if is.Files[i].Stored == "" {
+			continue
+		}
 		if err := f.Write("source/"+is.Files[i].Stored, func(w io.Writer) error {
 			_, err := w.Write(src.Text)
 			return err

@@ -40,12 +40,15 @@ type record struct {
 	Outputs    []string     `json:"outputs"` // every other file of the folder
 }
 
-// fileRecord is a text that was read. Stored is its place under source/, which differs from Name only for what lies
-// outside the set's folder.
+// fileRecord is a file that was read. A text stands under source/ as Stored, which differs from Name only for what lies outside the
+// set's folder. A picture made of pixels is not kept there: its size in pixels as it is stored, its size in bytes and its digest
+// serve in its place.
 type fileRecord struct {
-	Name   string `json:"name"`
-	Stored string `json:"stored"`
-	SHA256 string `json:"sha256"`
+	Name   string  `json:"name"`
+	Stored string  `json:"stored,omitempty"`
+	Pixels *[2]int `json:"pixels,omitempty"`
+	Bytes  int64   `json:"bytes,omitempty"`
+	SHA256 string  `json:"sha256"`
 }
 
 // pageRecord is one page; Issue and Date are those at which its drawing last changed.
@@ -114,14 +117,15 @@ func stored(name string) string {
 
 func hexDigest(d [32]byte) string { return hex.EncodeToString(d[:]) }
 
-// differences names the pages in which two records differ, in the new one's order and then the old one's.
+// differences names the pages in which two records differ, in the new one's order and then the old one's, after the pictures made
+// of pixels whose bytes have changed: nothing but the digest says what an issue was made from.
 func differences(was, is *record) []string {
+	out := changedPictures(was, is)
 	key := func(p pageRecord) string { return p.File + " " + p.Sheet }
 	before := map[string]string{}
 	for _, p := range was.Pages {
 		before[key(p)] = p.Digest
 	}
-	var out []string
 	now := map[string]bool{}
 	for _, p := range is.Pages {
 		now[key(p)] = true
@@ -135,6 +139,22 @@ func differences(was, is *record) []string {
 	for _, p := range was.Pages {
 		if !now[key(p)] {
 			out = append(out, p.Sheet+" is gone")
+		}
+	}
+	return out
+}
+
+// changedPictures names the pictures made of pixels that two records have by the same name, with other bytes.
+func changedPictures(was, is *record) (out []string) {
+	before := map[string]string{}
+	for _, f := range was.Files {
+		if f.Pixels != nil {
+			before[f.Name] = f.SHA256
+		}
+	}
+	for _, f := range is.Files {
+		if sum, ok := before[f.Name]; ok && f.Pixels != nil && sum != f.SHA256 {
+			out = append(out, f.Name+" is another picture")
 		}
 	}
 	return out

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"markout/layout/artwork"
+	"markout/layout/drawing"
 	"markout/layout/geom"
 	"markout/tiling"
 )
@@ -15,6 +16,41 @@ type art struct {
 	window   geom.Rect // what of the picture can be seen
 	decimals int       // of places in the picture, so that they are as exact on the page as all others
 	clips    map[*artwork.Clip]link
+}
+
+// artwork draws what the layers of a page show, in one group beneath all of them.
+func (pic *picture) artwork(p *tiling.Page, clipped bool) {
+	start := len(pic.buf)
+	pic.put("<g id=\"artwork\">\n")
+	open := len(pic.buf)
+	for l := int(drawing.Layers) - 1; l >= 0; l-- {
+		before := len(pic.buf)
+		if clipped && drawing.Layer(l) <= drawing.Notes {
+			pic.put("<g clip-path=\"url(#page-clip)\">\n")
+		} else {
+			pic.put("<g>\n")
+		}
+		inner := len(pic.buf)
+		pic.shows(&p.Layers[l], geom.Point{})
+		if len(pic.buf) == inner {
+			pic.buf = pic.buf[:before]
+			continue
+		}
+		pic.put("</g>\n")
+	}
+	if len(pic.buf) == open {
+		pic.buf = pic.buf[:start]
+		return
+	}
+	pic.put("</g>\n")
+}
+
+func (pic *picture) shows(c *tiling.Content, at geom.Point) {
+	for _, s := range c.Shows {
+		if pic.err == nil {
+			pic.show(s, at)
+		}
+	}
 }
 
 // show draws artwork with the 0,0 of its content at a place of the page. The colours are the artwork's own.

@@ -3,7 +3,8 @@
 //
 // The page's y runs up and SVG's down; everything is turned over here and nowhere else. The only colour is black, a lighter tone
 // being black that lets the paper through, and the white of areas that are kept blank; artwork that is shown keeps its own. Each layer is a group with the
-// layer's name as its id: furniture first and cut last, so that nothing covers a line that is cut.
+// layer's name as its id: furniture first and cut last, so that nothing covers a line that is cut; artwork, in a group of its own, before
+// all of them.
 package svg
 
 import (
@@ -36,6 +37,7 @@ func Write(w io.Writer, p *tiling.Page) error {
 		pic.number(`" height="`, c.H())
 		pic.put("\"/></clipPath>\n")
 	}
+	pic.artwork(p, clipped)
 	for l := int(drawing.Layers) - 1; l >= 0; l-- {
 		layer := drawing.Layer(l)
 		if empty(&p.Layers[l]) {
@@ -89,7 +91,7 @@ func (pic *picture) open(p *tiling.Page) {
 }
 
 func empty(c *tiling.Content) bool {
-	return len(c.Shows)+len(c.Fills)+len(c.Uses)+len(c.Strokes)+len(c.Texts) == 0
+	return len(c.Fills)+len(c.Uses)+len(c.Strokes)+len(c.Texts) == 0
 }
 
 // content draws one layer or form with its own 0,0 at a place of the page.
@@ -98,10 +100,8 @@ func (pic *picture) content(c *tiling.Content, at geom.Point, depth int) {
 		pic.err = fmt.Errorf("svg: a form shows itself")
 		return
 	}
-	for _, s := range c.Shows {
-		if pic.err == nil && !pic.coarse {
-			pic.show(s, at)
-		}
+	if depth > 0 { // a page's own artwork is drawn beneath every layer
+		pic.shows(c, at)
 	}
 	for i := range c.Fills {
 		pic.area(&c.Fills[i], at)
