@@ -161,6 +161,9 @@ type Picture struct {
 	Picture *artwork.Picture
 	Frame   artwork.Matrix
 	Shown   geom.Rect // world millimetres
+	// Over is boxes that together hold what of it matters, world millimetres: of a cut-out's artwork what lies within the cut. A
+	// page that shows none of them needs none of it. nil for all that it paints in Shown.
+	Over []geom.Rect
 }
 
 // Drawing is one view of one or several elements, in the view's own world millimetres.

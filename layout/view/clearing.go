@@ -103,6 +103,39 @@ func (c *clearing) sum() {
 	}
 }
 
+// bandRows is how many rows of squares share a box.
+const bandRows = 4
+
+// boxes returns boxes that hold the outlines, a band of rows after another.
+func (c *clearing) boxes() []geom.Rect {
+	var out []geom.Rect
+	for j := 0; j < c.h; j += bandRows {
+		low, high := c.box.Min.Y+float64(j)*c.each, min(c.box.Min.Y+float64(j+bandRows)*c.each, c.box.Max.Y)
+		taken := func(i int) bool {
+			for k := j; k < min(j+bandRows, c.h); k++ {
+				if i < c.w && c.taken[k*c.w+i] {
+					return true
+				}
+			}
+			return false
+		}
+		for i := 0; i < c.w; i++ {
+			if !taken(i) {
+				continue
+			}
+			from := i
+			for taken(i) {
+				i++
+			}
+			out = append(out, geom.Rect{
+				Min: geom.Point{X: c.box.Min.X + float64(from)*c.each, Y: low},
+				Max: geom.Point{X: min(c.box.Min.X+float64(i)*c.each, c.box.Max.X), Y: high},
+			})
+		}
+	}
+	return out
+}
+
 // place returns the middle of a free block w × h, the nearest to a place, and takes it. Where there is none the block lies over
 // the outlines at that place, moved to within their box.
 func (c *clearing) place(near geom.Point, w, h float64) geom.Point {

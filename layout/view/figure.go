@@ -85,8 +85,8 @@ func figureFace(s *set.Set, e *set.Element, f *set.Figure, behind bool) *drawing
 	if box.Empty() {
 		return p.d
 	}
-	p.shown(box)
 	p.outlines(f.Bodies)
+	p.shown(box)
 	p.eyeLine(box, false)
 	p.floorLine()
 	p.label(e)
@@ -106,8 +106,8 @@ func figureHead(s *set.Set, e *set.Element, f *set.Figure, behind bool) *drawing
 		return p.d
 	}
 	box := h.Region.Bounds()
-	p.shown(box)
 	p.outlines([]geom.Region{h.Region})
+	p.shown(box)
 	p.eyeLine(box, true)
 	p.headWords(e, h, p.pole(h))
 	return p.d
@@ -124,7 +124,7 @@ func (p *figurePaper) shown(box geom.Rect) {
 	}
 	p.d.Pictures = append(p.d.Pictures, drawing.Picture{
 		Mark:    drawing.Mark{Layer: drawing.Notes, Role: drawing.Shape, Owner: p.owner},
-		Picture: p.f.Art.Picture, Frame: frame, Shown: p.turned(box),
+		Picture: p.f.Art.Picture, Frame: frame, Shown: p.turned(box), Over: p.words.boxes(),
 	})
 }
 

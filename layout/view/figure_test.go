@@ -2,6 +2,7 @@ package view
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -92,6 +93,17 @@ func TestFigureFace(t *testing.T) {
 	require.Len(t, d.Pictures, 1)
 	require.Equal(t, drawing.Notes, d.Pictures[0].Layer)
 	require.Equal(t, b, d.Pictures[0].Shown)
+	// What of the artwork matters is what is cut: its boxes hold the outline and little else, within the box of what is shown.
+	area := 0.0
+	for _, r := range d.Pictures[0].Over {
+		area += r.W() * r.H()
+		require.True(t, b.Grow(1e-6).Contains(r.Min) && b.Grow(1e-6).Contains(r.Max))
+	}
+	for _, q := range cutPath(t, d).Flatten(1, nil) {
+		require.True(t, slices.ContainsFunc(d.Pictures[0].Over, func(r geom.Rect) bool { return r.Contains(q) }), "%v", q)
+	}
+	whole := cutPath(t, d).Area()
+	require.True(t, area > whole && area < 1.25*whole, "%g of %g", area, whole)
 	require.InDelta(t, 0, d.Pictures[0].Frame.Apply(geom.Point{X: 215, Y: 40}).X, 1e-9)
 	require.InDelta(t, 40, d.Pictures[0].Frame.Apply(geom.Point{X: 215, Y: 40}).Y, 1e-9)
 	require.Contains(t, says(d), "eye line 1650, 1690 above the floor")
