@@ -76,6 +76,22 @@ func (m Matrix) Path(p *geom.Path) *geom.Path {
 	return r
 }
 
+// Region returns the image of an area, its outline anticlockwise and its holes clockwise as they were, also where the map mirrors.
+func (m Matrix) Region(r geom.Region) geom.Region {
+	turned := func(p *geom.Path) *geom.Path {
+		p = m.Path(p)
+		if m.Det() < 0 {
+			p = p.Reverse()
+		}
+		return p
+	}
+	out := geom.Region{Outer: turned(r.Outer)}
+	for _, h := range r.Holes {
+		out.Holes = append(out.Holes, turned(h))
+	}
+	return out
+}
+
 func (m Matrix) segment(s geom.Segment) geom.Segment {
 	t := geom.Segment{Kind: s.Kind, From: m.Apply(s.From), To: m.Apply(s.To)}
 	switch s.Kind {

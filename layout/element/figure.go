@@ -1,10 +1,7 @@
 package element
 
 import (
-	"errors"
-
 	"markout/layout/artwork"
-	"markout/layout/diag"
 	"markout/layout/geom"
 	"markout/layout/notation"
 	"markout/layout/set"
@@ -221,7 +218,7 @@ func (figure) cut(e *elem, out *set.Figure, opt silhouette.Options) bool {
 	}
 	out.Width, out.Others = k*box.W(), drawn.Others
 	for _, r := range drawn.Bodies {
-		out.Drawn = append(out.Drawn, onFace(r, out.Frame))
+		out.Drawn = append(out.Drawn, out.Frame.Region(r))
 	}
 	out.Bodies = out.Drawn
 	if out.Margin > 0 {
@@ -231,132 +228,4 @@ func (figure) cut(e *elem, out *set.Figure, opt silhouette.Options) bool {
 		}
 	}
 	return true
-}
-
-// onFace returns a region of the picture on the face, its outline anticlockwise and its holes clockwise.
-func onFace(r geom.Region, m artwork.Matrix) geom.Region {
-	turn := func(p *geom.Path) *geom.Path {
-		p = m.Path(p)
-		if m.Det() < 0 {
-			p = p.Reverse()
-		}
-		return p
-	}
-	out := geom.Region{Outer: turn(r.Outer)}
-	for _, h := range r.Holes {
-		out.Holes = append(out.Holes, turn(h))
-	}
-	return out
-}
-
-// outlineKey is what a silhouette depends on.
-type outlineKey struct {
-	file string
-	opt  silhouette.Options
-}
-
-// silhouette finds the outline of artwork, once for all figures that are made of it in the same way.
-func (sc *scene) silhouette(e *elem, art *set.Artwork, opt silhouette.Options) (*silhouette.Outline, bool) {
-	key := outlineKey{art.File, opt}
-	if found, known := sc.outlines[key]; known {
-		return found, found != nil
-	}
-	if sc.outlines == nil {
-		sc.outlines = map[outlineKey]*silhouette.Outline{}
-	}
-	found, err := silhouette.Of(art.Picture, opt)
-	sc.outlines[key] = found
-	if err == nil {
-		return found, true
-	}
-	sc.outlines[key] = nil
-	hint := ""
-	if errors.Is(err, silhouette.ErrNothing) {
-		hint = "say what the background is: `background light`, `dark`, `border` or `alpha`"
-		if art.Drawn {
-			hint = "nothing in it is painted: look at it in the drawing program"
-		}
-	}
-	e.sc.list.Add(diag.Diagnostic{Span: art.Span, Message: art.File + ": " + err.Error(), Hint: hint})
-	return nil, false
-}
-
-// looks works out what figures look at, once all stand where they stand: two may look at each other.
-func (sc *scene) looks(out *set.Set) {
-	for _, e := range sc.elems {
-		a := e.attr("look")
-		if a == nil || a.Bad {
-			continue
-		}
-		el := out.Find(e.name)
-		if el == nil {
-			continue
-		}
-		f := el.Shape.(*set.Figure)
-		if _, ok := f.Eyes(); !ok {
-			e.hint(a.Span, "where the eyes of `"+e.name+"` are is not known", "give its eye line, `eye 1660`")
-			continue
-		}
-		if at, ok := sc.lookedAt(e, a, el, out); ok {
-			f.LookAt = &set.Look{Words: sc.words(a.Args.Get("at").Pos()), At: at}
-		}
-	}
-}
-
-// lookedAt is the place that a figure looks at, in the set's axes.
-func (sc *scene) lookedAt(e *elem, a *notation.Attribute, own *set.Element, out *set.Set) (geom.Vec, bool) {
-	n := a.Args.Get("at")
-	if n == nil {
-		return geom.Vec{}, false
-	}
-	eyes := eyesOf(own, own.Copies[0])
-	if ref, ok := n.(*notation.Ref); ok && len(ref.Asks) == 0 {
-		other, k, ok := sc.element(ref)
-		if !ok {
-			return geom.Vec{}, false
-		}
-		if _, ok := other.kind.(figure); ok {
-			if l := a.Args.Get("level"); l != nil {
-				return geom.Vec{}, e.hint(l.Pos(), "how high the eyes of `"+other.name+"` are is known", "leave `level` out, or look at a place: `look at %s.centre level 1600`", other.name)
-			}
-			return sc.intoEyes(e, ref, other, k, out)
-		}
-	}
-	ax, ok := e.from()
-	if !ok {
-		return geom.Vec{}, false
-	}
-	at, ok := sc.ev.Place(n, ax.m)
-	to := geom.Vec{X: at.At.X, Y: at.At.Y, Z: eyes.Z}
-	if l := a.Args.Get("level"); l != nil && ok {
-		to.Z, ok = sc.ev.Length(l, "level")
-		to.Z += ax.z
-	}
-	return to, ok
-}
-
-// intoEyes is where the eyes of another figure are.
-func (sc *scene) intoEyes(e *elem, ref *notation.Ref, other *elem, k int, out *set.Set) (geom.Vec, bool) {
-	el := out.Find(other.name)
-	if el == nil {
-		return geom.Vec{}, false // what is wrong with it has been said
-	}
-	if other == e {
-		return geom.Vec{}, e.errorf(ref.Span, "`%s` cannot look into its own eyes", e.name)
-	}
-	if _, ok := el.Shape.(*set.Figure).Eyes(); !ok {
-		return geom.Vec{}, e.hint(ref.Span, "where the eyes of `"+other.name+"` are is not known", "give its eye line: `eye 1660`")
-	}
-	for _, c := range el.Copies {
-		if c.Number == k {
-			return eyesOf(el, c), true
-		}
-	}
-	return geom.Vec{}, false
-}
-
-// eyesOf is where the eyes of a copy of a figure are, in the set's axes.
-func eyesOf(el *set.Element, c set.Copy) geom.Vec {
-	at, _ := el.Shape.(*set.Figure).Eyes()
-	return c.Places[0].Frame.Apply(geom.Vec{X: at.X, Z: at.Y})
 }

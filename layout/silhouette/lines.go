@@ -15,7 +15,7 @@ func Lines(p *artwork.Picture, width float64) (*artwork.Picture, error) {
 			return nil, err
 		}
 		for _, r := range sil.Regions {
-			r = moved(r, m)
+			r = m.Region(r)
 			out.Nodes = append(out.Nodes, line(append([]*geom.Path{r.Outer}, r.Holes...), width))
 		}
 		return out, nil

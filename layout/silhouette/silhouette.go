@@ -51,7 +51,7 @@ func Of(p *artwork.Picture, opt Options) (*Outline, error) {
 	}
 	out := &Outline{Others: sil.Others}
 	for _, r := range sil.Regions {
-		out.Bodies = append(out.Bodies, moved(r, m))
+		out.Bodies = append(out.Bodies, m.Region(r))
 	}
 	return out, nil
 }
@@ -86,22 +86,6 @@ func pixelsOf(p *artwork.Picture) *artwork.Image {
 	}
 	img, _ := p.Nodes[0].(*artwork.Image)
 	return img
-}
-
-// moved returns the image of a region, its outline anticlockwise and its holes clockwise.
-func moved(r geom.Region, m artwork.Matrix) geom.Region {
-	turn := func(p *geom.Path) *geom.Path {
-		p = m.Path(p)
-		if m.Det() < 0 {
-			p = p.Reverse()
-		}
-		return p
-	}
-	out := geom.Region{Outer: turn(r.Outer)}
-	for _, h := range r.Holes {
-		out.Holes = append(out.Holes, turn(h))
-	}
-	return out
 }
 
 // Margin returns the areas that reach d millimetres beyond the bodies of a silhouette, for the saw; see trace.Margin.
