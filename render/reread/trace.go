@@ -16,6 +16,15 @@ type Page struct {
 	Size   Size
 	Paths  []Path
 	Texts  []Line
+	Images []Image // pictures made of pixels, masks that are pictures not among them
+}
+
+// Image is where a picture made of pixels is drawn.
+type Image struct {
+	Layer string
+	W, H  int // its pixels
+	Box   Box // of the place it fills, before any clip
+	Clips []Box
 }
 
 // Path is one painted path, in millimetres on the page.
@@ -26,16 +35,19 @@ type Path struct {
 	Width   float64   // of a line
 	Dash    []float64 // of a line, on and off by turns
 	Phase   float64   // how far along its dashes the line begins
-	Tone    float64   // 0 black, 1 white
+	Tone    float64   // 0 black, 1 white; of a colour its luma (ITU-R BT.601)
+	Colour  []float64 // as the file says it: one number of grey, three of red, green and blue; nil where none is said
 	Clips   []Box     // boxes of the paths that it is clipped to, outermost first
 	Subs    []Sub
 }
 
-// Sub is one polyline of a path; curves end where their points do.
+// Sub is one run of a path; Points are where its lines and curves end. Handles are those of the curve that ends at the point of the
+// same number, equal where a straight line does.
 type Sub struct {
-	Points []Point
-	Closed bool
-	Curved bool
+	Points  []Point
+	Handles [][2]Point
+	Closed  bool
+	Curved  bool
 }
 
 // Line is lettering that runs on without a gap: At is the left end of its base line.
@@ -126,18 +138,16 @@ func word(e xml.StartElement, name string) string {
 	return ""
 }
 
-// tone reads a grey or an equal mixture of red, green and blue.
+// tone reads how light a colour is, 0 where none is said.
 func (r *traceReader) tone(e xml.StartElement) float64 {
-	c := r.numbers(e, "color")
-	if len(c) == 0 {
+	switch c := r.numbers(e, "color"); {
+	case len(c) == 0:
 		return 0
+	case len(c) != 3 || c[0] == c[1] && c[1] == c[2]:
+		return c[0]
+	default:
+		return 0.299*c[0] + 0.587*c[1] + 0.114*c[2]
 	}
-	for _, v := range c {
-		if v != c[0] {
-			r.t.Fatalf("a colour: %v", c)
-		}
-	}
-	return c[0]
 }
 
 func (r *traceReader) start(e xml.StartElement) {
@@ -157,7 +167,7 @@ func (r *traceReader) start(e xml.StartElement) {
 	case "pop_clip":
 		r.clips = r.clips[:len(r.clips)-1]
 	case "fill_path", "stroke_path", "clip_path", "clip_stroke_path":
-		r.path = &Path{Layer: r.layer(), Filled: name == "fill_path", Winding: word(e, "winding"), Tone: r.tone(e), Clips: append([]Box(nil), r.clips...)}
+		r.path = &Path{Layer: r.layer(), Filled: name == "fill_path", Winding: word(e, "winding"), Tone: r.tone(e), Colour: r.numbers(e, "color"), Clips: append([]Box(nil), r.clips...)}
 		r.clip = strings.HasPrefix(name, "clip")
 		r.path.Width = attribute(r.t, e, "linewidth") * r.scale()
 		r.path.Phase = attribute(r.t, e, "dash_phase") * r.scale()
@@ -170,8 +180,17 @@ func (r *traceReader) start(e xml.StartElement) {
 	case "lineto":
 		r.point(e, "x", "y")
 	case "curveto":
-		r.sub().Curved = true
+		s := r.sub()
+		s.Curved = true
 		r.point(e, "x3", "y3")
+		s.Handles[len(s.Handles)-1] = [2]Point{
+			r.place(attribute(r.t, e, "x1"), attribute(r.t, e, "y1")), r.place(attribute(r.t, e, "x2"), attribute(r.t, e, "y2")),
+		}
+	case "fill_image":
+		r.page().Images = append(r.page().Images, Image{
+			Layer: r.layer(), W: int(attribute(r.t, e, "width")), H: int(attribute(r.t, e, "height")),
+			Box: boxOf(r.place(0, 0), r.place(1, 0), r.place(1, 1), r.place(0, 1)), Clips: append([]Box(nil), r.clips...),
+		})
 	case "closepath":
 		r.sub().Closed = true
 	case "fill_text", "stroke_text", "ignore_text", "clip_text":
@@ -196,7 +215,12 @@ func (r *traceReader) sub() *Sub { return &r.path.Subs[len(r.path.Subs)-1] }
 
 func (r *traceReader) point(e xml.StartElement, x, y string) {
 	s := r.sub()
-	s.Points = append(s.Points, r.place(attribute(r.t, e, x), attribute(r.t, e, y)))
+	p := r.place(attribute(r.t, e, x), attribute(r.t, e, y))
+	from := p
+	if n := len(s.Points); n > 0 {
+		from = s.Points[n-1]
+	}
+	s.Points, s.Handles = append(s.Points, p), append(s.Handles, [2]Point{from, p})
 }
 
 // letter adds a letter to the run that it stands at the end of, or begins a run.
@@ -232,19 +256,7 @@ func (r *traceReader) end(e xml.EndElement) {
 		r.page().Paths = append(r.page().Paths, *r.path)
 	case "clip_path", "clip_stroke_path":
 		r.clips = append(r.clips, bounds(r.path.Subs))
-	case "clip_text", "clip_image_mask", "clip_stroke_text":
+	case "clip_text", "clip_image_mask", "clip_stroke_text", "end_mask":
 		r.clips = append(r.clips, Box{Point{math.Inf(-1), math.Inf(-1)}, Point{math.Inf(1), math.Inf(1)}})
 	}
-}
-
-func bounds(subs []Sub) Box {
-	inf := math.Inf(1)
-	b := Box{Point{inf, inf}, Point{-inf, -inf}}
-	for _, s := range subs {
-		for _, p := range s.Points {
-			b.Min = Point{min(b.Min.X, p.X), min(b.Min.Y, p.Y)}
-			b.Max = Point{max(b.Max.X, p.X), max(b.Max.Y, p.Y)}
-		}
-	}
-	return b
 }
