@@ -8,6 +8,7 @@ import (
 	"image/color"
 	"image/jpeg"
 	"image/png"
+	"math"
 	"strings"
 	"testing"
 
@@ -53,8 +54,8 @@ func figureOf(t *testing.T, s *set.Set, name string) *set.Figure {
 	return e.Shape.(*set.Figure)
 }
 
-// traced is how far an outline of pixels may lie from what is drawn, at life size: a quarter of a pixel of 4096 along it.
-const traced = 0.25
+// traced is how far straight edges may lie from what is drawn, at life size.
+const traced = 0.001
 
 func requireBox(t *testing.T, x0, y0, x1, y1 float64, box geom.Rect) {
 	t.Helper()
@@ -68,12 +69,12 @@ func requireBox(t *testing.T, x0, y0, x1, y1 float64, box geom.Rect) {
 func TestFigureIsAsHighAsItIsDrawn(t *testing.T) {
 	s := openArt(t, deck+lines("figure pilot", `artwork "upright.svg"`, "height 1780", "ground 40", "eye 1660", "thickness 9", "on deck", "at 300, -200", "turn 90deg"), nil)
 	f := figureOf(t, s, "pilot")
-	require.InDelta(t, 593.33, f.Width, traced)
-	requireBox(t, -593.33/2, 40, 593.33/2, 1820, f.Box())
+	require.InDelta(t, 1780/3.0, f.Width, traced)
+	requireBox(t, -1780/6.0, 40, 1780/6.0, 1820, f.Box())
 	require.Len(t, f.Bodies, 1)
 	require.Positive(t, f.Bodies[0].Outer.Area())
 	corner := f.Frame.Apply(geom.Point{X: 60, Y: 50}) // its lower left corner in the artwork, y up
-	require.InDelta(t, -593.33/2, corner.X, traced)
+	require.InDelta(t, -1780/6.0, corner.X, traced)
 	require.InDelta(t, 40, corner.Y, traced)
 	z, ok := f.EyeLine()
 	require.True(t, ok)
@@ -85,11 +86,23 @@ func TestFigureIsAsHighAsItIsDrawn(t *testing.T) {
 	require.Equal(t, sha256.Sum256([]byte(upright)), f.Art.SHA256)
 	points := set.FloorPoints(s.Find("pilot"), s.Find("pilot").Copies[0].Places[0])
 	require.Equal(t, "P", points[0].Name)
-	require.InDelta(t, -200-593.33/2, points[0].At.Y, traced, "left as seen from its front, which looks to plan-right")
+	require.InDelta(t, -200-1780/6.0, points[0].At.Y, traced, "left as seen from its front, which looks to plan-right")
 	require.Equal(t, "Q", points[1].Name)
 	foot := set.Footprints(f)[0].Bounds()
 	require.InDelta(t, 9, foot.H(), 1e-9)
 	require.Zero(t, foot.Min.Y)
+}
+
+// Of curves too the height is what was asked for, and the width as it is drawn: an ellipse of 120 by 300 is 712 wide at 1780.
+func TestFigureOfCurves(t *testing.T) {
+	s := openArt(t, lines("figure egg", `artwork "egg.svg"`, "height 1780"), texts{"egg.svg": svg(200, 400, `<ellipse cx="90" cy="170" rx="60" ry="150"/>`)})
+	f := figureOf(t, s, "egg")
+	require.InDelta(t, 1780, f.Box().H(), 1e-6)
+	require.InDelta(t, 712, f.Width, 0.25)
+	require.InDelta(t, math.Pi*712*1780/4, f.Bodies[0].Area(), 0.25*math.Pi*(712+1780)/2)
+	top := f.Frame.Apply(geom.Point{X: 90, Y: 400 - 20})
+	require.InDelta(t, 0, top.X, 0.25)
+	require.InDelta(t, 1780, top.Y, 0.25)
 }
 
 // A flag at a pole's right flies to the left when it is flipped, and hangs down on the left when it is turned half round.
@@ -150,7 +163,7 @@ func TestFigureMarginAndBodies(t *testing.T) {
 		lines("mark m", "point a.end"), nil)
 	a := figureOf(t, s, "a")
 	requireBox(t, -310, -10, 310, 1810, a.Box())
-	require.InDelta(t, 600*1800, a.Drawn[0].Area(), 2*traced*(600+1800))
+	require.InEpsilon(t, 600*1800, a.Drawn[0].Area(), 1e-4)
 	require.InDelta(t, 600, a.Width, traced, "the drawn figure's own")
 	require.InDelta(t, 310, s.Find("m").Copies[0].Places[0].Frame.T.X, traced)
 	b, c := figureOf(t, s, "b"), figureOf(t, s, "c")

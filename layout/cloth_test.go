@@ -1,6 +1,8 @@
 package layout_test
 
 import (
+	"fmt"
+	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -114,4 +116,41 @@ func TestClothOfPixels(t *testing.T) {
 	require.Equal(t, 2000.0, c.Height)
 	requireRect(t, box(20, 40, 70, 140), c.Crop)
 	require.InDelta(t, 20, c.Frame.A, 1e-9)
+}
+
+// Whatever is asked for: what is shown lies on the cloth with its allowance and on the artwork; a cloth that is filled or drawn out
+// is covered, and of one that is to show all nothing that was asked for lies outside.
+func TestClothsAreCovered(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 4))
+	const slack = 1e-6
+	holds := func(outer, inner geom.Rect) bool {
+		return outer.Min.X <= inner.Min.X+slack && outer.Min.Y <= inner.Min.Y+slack && outer.Max.X >= inner.Max.X-slack && outer.Max.Y >= inner.Max.Y-slack
+	}
+	for range 300 {
+		fit := []string{"whole", "fill", "stretch"}[r.IntN(3)]
+		more := []string{"fit " + fit, fmt.Sprintf("width %d", 100+r.IntN(9000)), fmt.Sprintf("height %d", 100+r.IntN(9000)),
+			fmt.Sprintf("allow top %d bottom %d left %d right %d", r.IntN(500), r.IntN(500), r.IntN(500), r.IntN(500))}
+		if r.IntN(2) == 0 {
+			x, y := r.IntN(250), r.IntN(150)
+			crop := fmt.Sprintf("crop from %d, %d", x, y)
+			if r.IntN(2) == 0 {
+				crop += fmt.Sprintf(" size %d x %d", 1+r.IntN(300-x), 1+r.IntN(200-y))
+			}
+			more = append(more, crop)
+		}
+		c := clothOf(t, more...)
+		onFace := func(r geom.Rect) geom.Rect {
+			return geom.Rect{Min: c.Frame.Apply(r.Min), Max: c.Frame.Apply(r.Max)}
+		}
+		require.True(t, holds(c.Whole(), c.Shown), more)
+		require.True(t, holds(onFace(box(0, 0, 300, 200)), c.Shown), more)
+		require.True(t, holds(box(0, 0, 300, 200), c.Crop), more)
+		require.True(t, holds(c.Shown, onFace(c.Crop)), more)
+		if fit == "whole" {
+			require.True(t, holds(c.Finished(), onFace(c.Crop)), more)
+			require.InDelta(t, c.Frame.A, c.Frame.D, 1e-9*c.Frame.A)
+		} else {
+			require.True(t, holds(c.Shown, c.Finished()), more)
+		}
+	}
 }
