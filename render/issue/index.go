@@ -39,15 +39,16 @@ type indexBook struct {
 
 type indexSheet struct {
 	tiling.Entry
-	doc  *tiling.Document
-	page *tiling.Page // one for all sheets: they are shown one after the other
+	doc    *tiling.Document
+	page   *tiling.Page // one for all sheets: they are shown one after the other
+	thumbs *svg.Thumbnails
 }
 
 // Picture draws the sheet's thumbnail when its turn comes, so that an issue of many thousand sheets is never held whole.
 func (s indexSheet) Picture() (template.HTML, error) {
 	s.page.Reset()
 	s.doc.Make(s.Entry.Page-1, s.page)
-	picture, err := svg.Thumbnail(s.page)
+	picture, err := s.thumbs.Of(s.page)
 	if err != nil {
 		return "", fmt.Errorf("thumbnail of %s: %w", s.Label, err)
 	}
@@ -79,10 +80,11 @@ func writeIndex(w io.Writer, in Input) error {
 		d.Cautions = append(d.Cautions, indexCaution{c, in.place(c)})
 	}
 	var page tiling.Page
+	var thumbs svg.Thumbnails
 	for _, b := range in.Books {
 		book := indexBook{File: b.File}
 		for _, e := range b.Entries {
-			book.Sheets = append(book.Sheets, indexSheet{e, b.Doc, &page})
+			book.Sheets = append(book.Sheets, indexSheet{e, b.Doc, &page, &thumbs})
 		}
 		d.Sheets += len(book.Sheets)
 		d.Books = append(d.Books, book)

@@ -3,17 +3,28 @@ package svg
 import (
 	"markout/layout/drawing"
 	"markout/layout/geom"
+	"markout/layout/pixels"
 	"markout/tiling"
 )
 
 // thumbnailSteps is how many steps the longer side of a thumbnail is divided into: finer than it is looked at.
 const thumbnailSteps = 400
 
-// Thumbnail returns a small picture of a page to stand inside an HTML page, one of many: it has no ids, which would
+// Thumbnails makes the thumbnails of many pages and keeps of the pictures made of pixels that they share what that takes, some 20 MB
+// each. The zero value is ready; it is for one goroutine.
+type Thumbnails struct {
+	minis map[*pixels.Picture]*mini
+}
+
+// Thumbnail returns the thumbnail of a single page; see Thumbnails.Of.
+func Thumbnail(p *tiling.Page) (string, error) { return new(Thumbnails).Of(p) }
+
+// Of returns a small picture of a page to stand inside an HTML page, one of many: it has no ids, which would
 // clash, and no size of its own. Lines are as wide as they must be to be seen; lettering that would be too small to read and
 // all of the furniture's is left out, with its forms (a key map grows with its grid, and a thumbnail stands for every
-// page of it), and so is everything that is smaller than a step of its coarse grid.
-func Thumbnail(p *tiling.Page) (string, error) {
+// page of it), and so is everything that is smaller than a step of its coarse grid. Artwork takes some 14 kB at most. An error is
+// a form's that shows itself, or that of pixels which cannot be read.
+func (thumbs *Thumbnails) Of(p *tiling.Page) (string, error) {
 	long := max(p.W, p.H)
 	if !(long > 0) {
 		long = 1
@@ -30,6 +41,7 @@ func Thumbnail(p *tiling.Page) (string, error) {
 	pic.number("", p.W)
 	pic.number("V", p.H)
 	pic.put("H0Z\"/>\n")
+	pic.thumbArt(p, thumbs)
 	pic.layers(p, drawing.Furniture, drawing.Registration)
 	if p.Clip.Empty() {
 		pic.layers(p, drawing.Notes, drawing.Cut)
