@@ -24,6 +24,7 @@ type madePage struct {
 	w, h   float64
 	label  string
 	forms  []*tiling.Form
+	shows  []*tiling.Show
 	layers [drawing.Layers]bool
 	end    int // of its content in streams
 }
@@ -31,7 +32,7 @@ type madePage struct {
 // makeBlocks makes all pages on opt.Workers goroutines and hands each to add, in order, with its deflated content, from
 // this goroutine; at the end it hands over what each worker's pages used of the fonts. A few blocks are under way at a
 // time; the first error of add ends the work.
-func makeBlocks(doc *tiling.Document, opt Options, add func(i int, p *madePage, deflated []byte) error, used func(usage)) error {
+func makeBlocks(doc *tiling.Document, hung map[*tiling.Show]ref, opt Options, add func(i int, p *madePage, deflated []byte) error, used func(usage)) error {
 	blocks := (doc.Pages + blockPages - 1) / blockPages
 	workers := min(opt.Workers, blocks)
 	under := 2*workers + 1
@@ -60,7 +61,7 @@ func makeBlocks(doc *tiling.Document, opt Options, add func(i int, p *madePage, 
 	for i := range workers {
 		usages[i] = usage{}
 		wg.Go(func() {
-			maker := newMaker(usages[i])
+			maker := newMaker(usages[i], hung)
 			for b := range jobs {
 				select {
 				case <-stop:
@@ -111,8 +112,8 @@ type maker struct {
 	z       *compressor
 }
 
-func newMaker(used usage) *maker {
-	return &maker{content: content{codes: codes(), used: used}, z: newCompressor()}
+func newMaker(used usage, hung map[*tiling.Show]ref) *maker {
+	return &maker{content: content{codes: codes(), used: used, hung: hung}, z: newCompressor()}
 }
 
 func (m *maker) make(doc *tiling.Document, b *block) {
@@ -131,5 +132,6 @@ func (m *maker) make(doc *tiling.Document, b *block) {
 		p := &b.pages[i]
 		p.w, p.h, p.label, p.layers, p.end = m.page.W, m.page.H, m.page.Label, m.content.layers, b.streams.Len()
 		p.forms = append(p.forms[:0], m.content.forms...)
+		p.shows = append(p.shows[:0], m.content.shows...)
 	}
 }

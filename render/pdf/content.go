@@ -14,6 +14,8 @@ type content struct {
 	codes  *codeTable
 	used   usage
 	forms  []*tiling.Form // shown by the stream, by the order of their names: X0, X1 …
+	shows  []*tiling.Show // likewise: A0, A1 …
+	hung   map[*tiling.Show]ref
 	layers [drawing.Layers]bool
 
 	x, y int64 // where the 0,0 of what is being added lies
@@ -30,7 +32,7 @@ type content struct {
 
 // begin empties the stream. The graphics state is a page's: black, continuous; or not known, inside a form.
 func (c *content) begin(form bool) {
-	c.buf, c.forms = c.buf[:0], c.forms[:0]
+	c.buf, c.forms, c.shows = c.buf[:0], c.forms[:0], c.shows[:0]
 	c.layers = [drawing.Layers]bool{}
 	c.x, c.y = 0, 0
 	c.width, c.stroke, c.fill = -1, 0, 0
@@ -69,11 +71,20 @@ func (c *content) page(p *tiling.Page) {
 }
 
 func empty(c *tiling.Content) bool {
-	return len(c.Fills)+len(c.Uses)+len(c.Strokes)+len(c.Texts) == 0
+	return len(c.Shows)+len(c.Fills)+len(c.Uses)+len(c.Strokes)+len(c.Texts) == 0
 }
 
 // add appends one layer's or form's content.
 func (c *content) add(from *tiling.Content) {
+	for _, s := range from.Shows {
+		if r, known := c.hung[s]; known && r == 0 {
+			continue // nothing of it shows
+		}
+		c.buf = append(c.buf, "/A"...)
+		c.int(int64(len(c.shows)))
+		c.buf = append(c.buf, "Do\n"...)
+		c.shows = append(c.shows, s)
+	}
 	for i := range from.Fills {
 		c.area(&from.Fills[i])
 	}
@@ -94,7 +105,7 @@ const smallForm = 60
 
 // small reports whether a form is drawn again wherever it is shown.
 func small(f *tiling.Form) bool {
-	if len(f.Uses) > 0 {
+	if len(f.Uses)+len(f.Shows) > 0 {
 		return false
 	}
 	size := 0

@@ -38,6 +38,8 @@ type document struct {
 	forms  map[*tiling.Form]ref
 	shown  map[string]ref // resource dictionaries by the forms in them
 	body   []byte         // scratch
+
+	gallery *gallery
 }
 
 func newDocument(w io.Writer, doc *tiling.Document) *document {
@@ -81,8 +83,11 @@ func (d *document) addPage(i int, p *madePage, deflated []byte) error {
 	if p.w != d.w || p.h != d.h {
 		b = appendMediaBox(b, p.w, p.h)
 	}
-	if len(p.forms) > 0 {
-		r, err := d.resourcesWith(p.forms)
+	if len(p.shows) > 0 { // what shows through is mixed as it is on a screen
+		b = append(b, "/Group<</S/Transparency/CS/DeviceRGB>>"...)
+	}
+	if len(p.forms)+len(p.shows) > 0 {
+		r, err := d.resourcesWith(p.forms, p.shows)
 		if err != nil {
 			return err
 		}

@@ -69,14 +69,19 @@ func (f *file) write(b []byte) {
 
 // stream writes an object with a stream that is already deflated; dict is what its dictionary holds beside Filter and Length.
 func (f *file) stream(r ref, dict string, deflated []byte) {
+	f.raw(r, dict+"/Filter/FlateDecode", deflated)
+}
+
+// raw writes an object with a stream as it is; dict is what its dictionary holds beside Length.
+func (f *file) raw(r ref, dict string, data []byte) {
 	f.where[r] = position{at: f.at}
 	h := append(strconv.AppendInt(f.head[:0], int64(r), 10), " 0 obj<<"...)
 	h = append(h, dict...)
-	h = append(h, "/Filter/FlateDecode/Length "...)
-	h = append(strconv.AppendInt(h, int64(len(deflated)), 10), ">>stream\n"...)
+	h = append(h, "/Length "...)
+	h = append(strconv.AppendInt(h, int64(len(data)), 10), ">>stream\n"...)
 	f.head = h
 	f.write(h)
-	f.write(deflated)
+	f.write(data)
 	f.write([]byte("\nendstream endobj\n"))
 }
 

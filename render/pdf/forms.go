@@ -19,11 +19,11 @@ func (d *document) writeForm(f *tiling.Form, inside []*tiling.Form) (ref, error)
 			return 0, fmt.Errorf("pdf: a form shows itself")
 		}
 	}
-	c := content{codes: codes(), used: usage{}}
+	c := content{codes: codes(), used: usage{}, hung: d.gallery.shows}
 	c.begin(true)
 	c.add(&f.Content)
 	d.used.add(c.used)
-	shown, err := d.formEntries(c.forms, append(inside, f))
+	shown, err := d.formEntries(c.forms, c.shows, append(inside, f))
 	if err != nil {
 		return 0, err
 	}
@@ -43,9 +43,9 @@ func (d *document) writeForm(f *tiling.Form, inside []*tiling.Form) (ref, error)
 	return r, nil
 }
 
-// formEntries writes forms that are met for the first time and returns all as entries of a resource dictionary, by the
-// names that content shows them by. Inside are the forms that are being written.
-func (d *document) formEntries(forms, inside []*tiling.Form) ([]byte, error) {
+// formEntries writes forms that are met for the first time and returns all, and artwork, as entries of a resource dictionary, by
+// the names that content shows them by. Inside are the forms that are being written.
+func (d *document) formEntries(forms []*tiling.Form, shows []*tiling.Show, inside []*tiling.Form) ([]byte, error) {
 	var entries []byte
 	for i, f := range forms {
 		r, err := d.writeForm(f, inside)
@@ -53,6 +53,13 @@ func (d *document) formEntries(forms, inside []*tiling.Form) ([]byte, error) {
 			return nil, err
 		}
 		entries = appendRef(appendInt(append(entries, "/X"...), int64(i)), r)
+	}
+	for i, s := range shows {
+		r, listed := d.gallery.shows[s]
+		if !listed {
+			return nil, fmt.Errorf("pdf: a page shows artwork that the document does not list")
+		}
+		entries = appendRef(appendInt(append(entries, "/A"...), int64(i)), r)
 	}
 	return entries, nil
 }
@@ -64,9 +71,9 @@ func appendForms(b, entries []byte) []byte {
 	return append(append(append(b, "/XObject<<"...), entries...), ">>"...)
 }
 
-// resourcesWith returns the resources of a page that shows forms; pages that show the same forms share them.
-func (d *document) resourcesWith(forms []*tiling.Form) (ref, error) {
-	entries, err := d.formEntries(forms, nil)
+// resourcesWith returns the resources of a page that shows forms or artwork; pages that show the same share them.
+func (d *document) resourcesWith(forms []*tiling.Form, shows []*tiling.Show) (ref, error) {
+	entries, err := d.formEntries(forms, shows, nil)
 	if err != nil {
 		return 0, err
 	}

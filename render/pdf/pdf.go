@@ -8,6 +8,12 @@
 //
 // The file asks readers to print without scaling, to pick the paper by the page's size, and on one side. It carries
 // the layers as optional content, page labels, and bookmarks; text is real text in subsets of Go Regular and Go Bold.
+//
+// Artwork is written before the pages, every show as a form in the picture's own measure: what pages share of it (gradients,
+// masks, groups) stands once. Colours are DeviceRGB, greys DeviceGray. A JPEG is cut into the parts that pages show without
+// decoding it; other pictures made of pixels are stored anew without loss. Readers are asked to smooth enlarged pixels, but for
+// those that are to keep their edges; a colour profile goes along where it is of the channels that are written.
+//
 // Its bytes depend on the document alone: not on the number of workers, a clock or the machine.
 package pdf
 
@@ -33,7 +39,8 @@ type Stats struct {
 
 // Write makes every page of doc once and writes the file to w. An error of w stops the making of pages and is
 // returned as it came, so a w that refuses to write is how to break off. Errors of its own: no pages, a page of no size,
-// a bookmark to a page that is not there, a form that shows itself.
+// a bookmark to a page that is not there, a form that shows itself, artwork on a page that the document does not list or whose
+// pixels cannot be read.
 func Write(w io.Writer, doc *tiling.Document, opt Options) (Stats, error) {
 	if doc.Pages <= 0 {
 		return Stats{}, fmt.Errorf("pdf: a document of no pages")
@@ -45,7 +52,10 @@ func Write(w io.Writer, doc *tiling.Document, opt Options) (Stats, error) {
 		return Stats{}, err
 	}
 	d := newDocument(w, doc)
-	if err := makeBlocks(doc, opt, d.addPage, d.used.add); err != nil {
+	if err := d.hang(); err != nil {
+		return Stats{}, err
+	}
+	if err := makeBlocks(doc, d.gallery.shows, opt, d.addPage, d.used.add); err != nil {
 		return Stats{}, err
 	}
 	if err := d.finish(); err != nil {
