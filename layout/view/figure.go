@@ -196,11 +196,10 @@ func (p *figurePaper) floorLine() {
 		return
 	}
 	p.stroke(polyline(geom.Point{X: near.Min.X}, geom.Point{X: near.Max.X}), thin)
-	says := "floor"
-	if f.Ground > geom.Tolerance {
-		says += ", " + figure(p.s, f.Ground) + " under it"
+	if f.Ground <= geom.Tolerance {
+		return // the figure stands on the line, and a word would lie on its feet
 	}
-	t := word(says, drawing.Lettering5)
+	t := word("floor, "+figure(p.s, f.Ground)+" under it", drawing.Lettering5)
 	t.At, t.Align, t.Offset = geom.Point{X: near.Min.X}, drawing.AlignLeft, geom.Point{Y: 2}
 	p.text(t)
 }
