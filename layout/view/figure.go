@@ -113,7 +113,10 @@ func figureHead(s *set.Set, e *set.Element, f *set.Figure, behind bool) *drawing
 	return p.d
 }
 
-// shown lays the artwork under the box of what is cut. It is drawn beneath every layer.
+// artLayer is painted first of all layers, so that artwork hides nothing on a page.
+const artLayer = drawing.Furniture
+
+// shown lays the artwork under the box of what is cut.
 func (p *figurePaper) shown(box geom.Rect) {
 	if p.f.Art == nil || p.f.Art.Picture == nil {
 		return
@@ -123,7 +126,7 @@ func (p *figurePaper) shown(box geom.Rect) {
 		frame = frame.Then(artwork.Matrix{A: -1, D: 1})
 	}
 	p.d.Pictures = append(p.d.Pictures, drawing.Picture{
-		Mark:    drawing.Mark{Layer: drawing.Notes, Role: drawing.Shape, Owner: p.owner},
+		Mark:    drawing.Mark{Layer: artLayer, Role: drawing.Shape, Owner: p.owner},
 		Picture: p.f.Art.Picture, Frame: frame, Shown: p.turned(box), Over: p.words.boxes(),
 	})
 }
