@@ -19,18 +19,13 @@ type source struct {
 	pixels *pixels.Picture
 	data   []byte // of a JPEG
 	space  string // its profile's colour space, empty without one
-	parts  map[wanted]int
+	parts  map[image.Rectangle]int
 	list   []part
 }
 
-// wanted tells parts apart.
-type wanted struct {
-	rect  image.Rectangle
-	crisp bool
-}
-
+// part is the pixels of a rectangle, as an object of the file, and what shows through them as another, 0 for nothing.
 type part struct {
-	wanted
+	rect         image.Rectangle
 	object, mask ref
 }
 
@@ -63,7 +58,7 @@ func (g *gallery) source(img *artwork.Image) (*source, error) {
 				return nil, fmt.Errorf("pdf: a picture made of pixels: %w", err)
 			}
 		}
-		one = &source{pixels: p, data: img.Data, parts: map[wanted]int{}}
+		one = &source{pixels: p, data: img.Data, parts: map[image.Rectangle]int{}}
 		s.list = append(s.list, one)
 		if key != nil {
 			s.byBytes[key] = one
@@ -99,7 +94,7 @@ func (c *canvas) image(img *artwork.Image) {
 			return
 		}
 	}
-	p := c.part(s, wanted{rect, img.Crisp})
+	p := c.part(s, rect)
 	c.push()
 	c.setFillAlpha(img.Opacity)
 	x0, x1 := float64(rect.Min.X)/w, float64(rect.Max.X)/w
@@ -127,15 +122,15 @@ func around(box geom.Rect, p *pixels.Picture) image.Rectangle {
 }
 
 // part gives a part of a picture its numbers.
-func (c *canvas) part(s *source, w wanted) part {
-	i, known := s.parts[w]
+func (c *canvas) part(s *source, rect image.Rectangle) part {
+	i, known := s.parts[rect]
 	if !known {
-		p := part{wanted: w, object: c.file.alloc(1)}
+		p := part{rect: rect, object: c.file.alloc(1)}
 		if s.pixels.Alpha {
 			p.mask = c.file.alloc(1)
 		}
 		i = len(s.list)
-		s.parts[w], s.list = i, append(s.list, p)
+		s.parts[rect], s.list = i, append(s.list, p)
 	}
 	return s.list[i]
 }

@@ -84,17 +84,15 @@ func (g *gallery) cut(s *source) error {
 		if b.Covers != w.rect {
 			return fmt.Errorf("asked for %v and got %v", w.rect, b.Covers)
 		}
-		g.file.raw(w.object, imageDict(w.wanted, space)+more+"/Filter/DCTDecode", file)
+		g.file.raw(w.object, imageDict(w.rect, space)+more+"/Filter/DCTDecode", file)
 		return g.file.err
 	})
 }
 
-func imageDict(w wanted, space string) string {
-	d := fmt.Sprintf("/Type/XObject/Subtype/Image/Width %d/Height %d/BitsPerComponent 8/ColorSpace%s", w.rect.Dx(), w.rect.Dy(), space)
-	if !w.crisp {
-		d += "/Interpolate true"
-	}
-	return d
+// imageDict never asks for pixels to be smoothed. Poppler moves what it smooths by half a pixel, which is more than 0.1 mm on paper
+// as soon as pixels are large enough for an eye to tell smooth ones from others; and the pixels are what the file has.
+func imageDict(r image.Rectangle, space string) string {
+	return fmt.Sprintf("/Type/XObject/Subtype/Image/Width %d/Height %d/BitsPerComponent 8/ColorSpace%s", r.Dx(), r.Dy(), space)
 }
 
 // rows writes the parts of a picture without loss. Parts that lie beside each other grow together.
@@ -139,10 +137,10 @@ func (g *gallery) rows(s *source) error {
 		if r.Y != w.rect.Max.Y-1 {
 			return nil
 		}
-		dict := imageDict(w.wanted, space)
+		dict := imageDict(w.rect, space)
 		if p.alpha != nil {
 			dict += "/SMask " + strconv.Itoa(int(w.mask)) + " 0 R"
-			g.file.stream(w.mask, imageDict(w.wanted, "/DeviceGray")+p.alpha.parms(), p.alpha.end())
+			g.file.stream(w.mask, imageDict(w.rect, "/DeviceGray")+p.alpha.parms(), p.alpha.end())
 			free = append(free, p.alpha)
 		}
 		g.file.stream(w.object, dict+p.colour.parms(), p.colour.end())

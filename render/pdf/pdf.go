@@ -11,8 +11,8 @@
 //
 // Artwork is written before the pages, every show as a form in the picture's own measure: what pages share of it (gradients,
 // masks, groups) stands once. Colours are DeviceRGB, greys DeviceGray. A JPEG is cut into the parts that pages show without
-// decoding it; other pictures made of pixels are stored anew without loss. Readers are asked to smooth enlarged pixels, but for
-// those that are to keep their edges; a colour profile goes along where it is of the channels that are written.
+// decoding it; other pictures made of pixels are stored anew without loss. Pixels keep their edges, however large they are;
+// a colour profile goes along where it is of the channels that are written.
 //
 // Its bytes depend on the document alone: not on the number of workers, a clock or the machine.
 package pdf
