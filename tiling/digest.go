@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 
+	"markout/layout/artwork"
 	"markout/layout/drawing"
 	"markout/layout/geom"
 )
@@ -19,6 +20,8 @@ type Digester struct {
 	data  []byte
 	items []span
 	out   []byte
+
+	images map[*artwork.Image][sha256.Size]byte // of their bytes
 }
 
 type span struct{ from, to int }

@@ -65,7 +65,8 @@ type Show struct {
 	Window  geom.Rect      // page millimetres: nothing of it is drawn outside
 }
 
-// Content is what one layer of a page holds, shown artwork first, then painted fills, forms, strokes, texts.
+// Content is what one layer of a page holds, painted fills first, then forms, strokes, texts. Artwork comes before all of it: what
+// the layers of a page show is drawn beneath every layer.
 type Content struct {
 	Shows   []*Show // each of them is one of the document's
 	Fills   []Fill

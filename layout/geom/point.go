@@ -75,6 +75,10 @@ func (r Rect) Union(s Rect) Rect {
 	}
 	return r.Include(s.Min).Include(s.Max)
 }
+
+// Move returns the box shifted by d.
+func (r Rect) Move(d Point) Rect { return Rect{r.Min.Add(d), r.Max.Add(d)} }
+
 func (r Rect) Grow(d float64) Rect {
 	return Rect{Point{r.Min.X - d, r.Min.Y - d}, Point{r.Max.X + d, r.Max.Y + d}}
 }

@@ -37,10 +37,11 @@ type run struct{ track, from, n int32 }
 
 // bins holds what each page shows.
 type bins struct {
-	start []int32 // cell i has runs start[i] to start[i+1]
-	runs  []run
-	words [][]int32 // of cells that show any; nil where no cell does
-	areas [][]int32
+	start    []int32 // cell i has runs start[i] to start[i+1]
+	runs     []run
+	words    [][]int32 // of cells that show any; nil where no cell does
+	areas    [][]int32
+	pictures [][]int32
 }
 
 type binned struct {
@@ -132,6 +133,7 @@ func (g *grid) bin() {
 			}
 		}
 	}
+	g.binPictures()
 }
 
 // of returns a cell's runs.

@@ -111,6 +111,7 @@ type Plan struct {
 	opt    Options
 	grids  []*grid
 	pages  []pageRef
+	shows  [][]*tiling.Show // artwork of each of pages
 	cover  []tiling.CoverPage
 	size   tiling.Size // of the cover
 	shown  [][][]int32 // see index
@@ -156,6 +157,7 @@ func Build(drawings []*drawing.Drawing, info Info, opt Options) (*Plan, error) {
 	if err := p.order(); err != nil {
 		return nil, err
 	}
+	p.makeShows()
 	for _, g := range grids {
 		g.kit = newKit(g, p)
 	}
@@ -360,7 +362,7 @@ func (p *Plan) nameGrids() {
 		switch {
 		case g.name == "":
 			g.prefix = g.view
-		case g.view != "face" && views[g.name] > 1:
+		case g.view != "face" && g.view != "artwork" && views[g.name] > 1:
 			g.prefix = g.name + " " + g.view
 		}
 		if taken[g.prefix] {
@@ -447,6 +449,13 @@ func (g *grid) ownersOf(ci int32, visit func(o int32)) {
 		for _, w := range g.bins.words[ci] {
 			if k := &g.ink.words[w]; k.mark.Owner >= 0 && counts(k) {
 				visit(k.mark.Owner)
+			}
+		}
+	}
+	if g.bins.pictures != nil {
+		for _, i := range g.bins.pictures[ci] {
+			if o := g.ink.pictures[i].Owner; o >= 0 {
+				visit(o)
 			}
 		}
 	}

@@ -57,13 +57,14 @@ type word struct {
 
 // ink is everything that a grid's drawings put on paper, at 1:1 in the view's millimetres.
 type ink struct {
-	tracks []track
-	pts    []micro
-	along  []float64
-	areas  []area
-	words  []word
-	half   float64 // half the widest line
-	bounds geom.Rect
+	tracks   []track
+	pts      []micro
+	along    []float64
+	areas    []area
+	words    []word
+	pictures []shown
+	half     float64 // half the widest line
+	bounds   geom.Rect
 }
 
 // at returns the place of vertex i of a track, counted round a closed one.
@@ -78,6 +79,7 @@ func (k *ink) at(t *track, i int32) geom.Point {
 
 // add flattens a drawing. owners translates its owners' numbers.
 func (k *ink) add(d *drawing.Drawing, owners []int32, buf []geom.Point) []geom.Point {
+	k.addPictures(d, owners)
 	for i := range d.Strokes {
 		s := &d.Strokes[i]
 		if s.Path.Empty() {

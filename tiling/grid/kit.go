@@ -59,6 +59,9 @@ func newKit(g *grid, p *Plan) *kit {
 	for i := range k.letter {
 		k.letter[i] = [2]*tiling.Form{pair(tiling.Letter(i), false), pair(tiling.Letter(i), true)}
 	}
+	if len(g.ink.pictures) > 0 {
+		k.setOff()
+	}
 	k.makeInfo(g)
 	k.makeCautions(g)
 	k.maps = newKeyMaps(g)

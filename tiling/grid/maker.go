@@ -37,7 +37,7 @@ func (m *maker) make(ref pageRef, n int, p *tiling.Page) {
 	p.W, p.H = size.W, size.H
 	p.Label = c.label
 	at := geom.Point{X: g.margins.Left, Y: g.margins.Bottom}
-	m.shift = at.Sub(c.win.Min)
+	m.shift = g.shiftOf(c)
 	m.live = geom.Rect{Min: at, Max: at.Add(g.liveOf(c))}
 	p.Clip = m.live
 	if g.strips != nil {
@@ -54,11 +54,16 @@ func (m *maker) make(ref pageRef, n int, p *tiling.Page) {
 	m.pieces, m.marginAt, m.marginLine = m.pieces[:0], 0, 0
 
 	// What is drawn comes first, then what the page is laid by, then what it says: each keeps clear of what came before.
+	shows := m.plan.shows[n-1]
+	m.showPictures(shows)
 	m.showInk()
 	m.showRegistration()
 	var digest [32]byte
 	digest, m.buf = g.digest(m.ci, &m.digester, m.buf)
 	m.showFurniture(n, tiling.ContentMark(digest))
+	if len(shows) > 0 {
+		m.setOff()
+	}
 }
 
 // showRegistration draws what the page is laid by. It depends on the drawing and the grid alone.

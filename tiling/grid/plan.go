@@ -123,6 +123,9 @@ func (p *Plan) Document() *tiling.Document {
 		m.make(p.pages[i-first], i-first+1, page)
 		makers.Put(m)
 	}
+	for _, s := range p.shows {
+		d.Shows = append(d.Shows, s...)
+	}
 	d.Sizes = p.sizes()
 	d.Bookmarks = p.bookmarks()
 	return d

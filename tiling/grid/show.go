@@ -249,6 +249,12 @@ func (g *grid) digest(ci int32, d *tiling.Digester, buf []geom.Point) ([32]byte,
 			d.Line(t.mark, t.line, t.width, t.tone, phaseOf(phase, &t.pen), closed, ps)
 		})
 	}
+	if g.bins.pictures != nil {
+		for _, i := range g.bins.pictures[ci] {
+			s := &g.ink.pictures[i]
+			d.Picture(s.Mark, s.Picture.Picture, s.Frame, common(s.Shown, win))
+		}
+	}
 	if g.bins.areas != nil {
 		for _, i := range g.bins.areas[ci] {
 			a := &g.ink.areas[i]

@@ -133,6 +133,11 @@ func (s *sieve) walk(k *ink) {
 	for i := range k.areas {
 		s.fill(k.areas[i].rings)
 	}
+	for i := range k.pictures {
+		for _, b := range k.pictures[i].boxes {
+			s.fill([][]geom.Point{ringOf(b)})
+		}
+	}
 }
 
 // line takes in a straight line, scaled places.

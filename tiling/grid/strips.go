@@ -152,6 +152,11 @@ func (r *roller) walk(k *ink) {
 	for i := range k.areas {
 		r.fill(k.areas[i].rings)
 	}
+	for i := range k.pictures {
+		for _, b := range k.pictures[i].boxes {
+			r.fill([][]geom.Point{ringOf(b)})
+		}
+	}
 }
 
 // fill takes in the inside of closed rings by the even-odd rule, and their edges.

@@ -1,0 +1,181 @@
+package grid
+
+import (
+	"cmp"
+	"slices"
+
+	"markout/layout/artwork"
+	"markout/layout/drawing"
+	"markout/layout/geom"
+	"markout/tiling"
+)
+
+// shown is artwork of a drawing.
+type shown struct {
+	drawing.Picture
+	boxes []geom.Rect // together they hold all that is painted, in the view's millimetres
+}
+
+// mostHolders is how many of the largest boxes of a picture the others are held against.
+const mostHolders = 16
+
+// addPictures takes in a drawing's artwork.
+func (k *ink) addPictures(d *drawing.Drawing, owners []int32) {
+	for i := range d.Pictures {
+		s := shown{Picture: d.Pictures[i]}
+		s.Owner = translate(owners, s.Owner)
+		whole := geom.Rect{Max: geom.Point{X: s.Picture.Picture.W, Y: s.Picture.Picture.H}}
+		painted(s.Picture.Picture.Nodes, whole, func(box geom.Rect) {
+			if box = common(tiling.BoxThrough(s.Frame, box), s.Shown); !box.Empty() && box.W() > 0 && box.H() > 0 {
+				s.boxes = append(s.boxes, box)
+			}
+		})
+		s.boxes = outermost(s.boxes)
+		if len(s.boxes) == 0 {
+			continue
+		}
+		for _, b := range s.boxes {
+			k.bounds = k.bounds.Union(b)
+		}
+		k.pictures = append(k.pictures, s)
+	}
+}
+
+// painted visits a box for each thing that nodes paint, within bounds, in the picture's own measure.
+func painted(nodes []artwork.Node, bounds geom.Rect, visit func(geom.Rect)) {
+	for _, n := range nodes {
+		if g, ok := n.(*artwork.Group); ok {
+			in := bounds
+			if g.Clip != nil {
+				in = common(in, artwork.Bounds(g))
+			}
+			if !in.Empty() {
+				painted(g.Nodes, in, visit)
+			}
+			continue
+		}
+		if box := common(artwork.Bounds(n), bounds); !box.Empty() {
+			visit(box)
+		}
+	}
+}
+
+// outermost drops boxes that lie in one of the largest.
+func outermost(boxes []geom.Rect) []geom.Rect {
+	slices.SortFunc(boxes, func(a, b geom.Rect) int { return cmp.Compare(b.W()*b.H(), a.W()*a.H()) })
+	out := boxes[:0]
+	for _, b := range boxes {
+		held := slices.ContainsFunc(out[:min(len(out), mostHolders)], func(o geom.Rect) bool { return o.Contains(b.Min) && o.Contains(b.Max) })
+		if !held {
+			out = append(out, b)
+		}
+	}
+	return out
+}
+
+// common returns what two boxes share; it is empty where they share nothing.
+func common(a, b geom.Rect) geom.Rect {
+	return geom.Rect{
+		Min: geom.Point{X: max(a.Min.X, b.Min.X), Y: max(a.Min.Y, b.Min.Y)},
+		Max: geom.Point{X: min(a.Max.X, b.Max.X), Y: min(a.Max.Y, b.Max.Y)},
+	}
+}
+
+// ringOf returns a box as a ring.
+func ringOf(b geom.Rect) []geom.Point {
+	return []geom.Point{b.Min, {X: b.Max.X, Y: b.Min.Y}, b.Max, {X: b.Min.X, Y: b.Max.Y}}
+}
+
+// binPictures sorts a grid's artwork by page.
+func (g *grid) binPictures() {
+	if len(g.ink.pictures) == 0 {
+		return
+	}
+	g.bins.pictures = make([][]int32, len(g.cells))
+	var hits []int32
+	for i := range g.ink.pictures {
+		for _, b := range g.ink.pictures[i].boxes {
+			hits = g.over(b, hits[:0])
+			for _, c := range hits {
+				list := g.bins.pictures[c]
+				if n := len(list); n > 0 && list[n-1] == int32(i) {
+					continue
+				}
+				if win := common(b, g.cells[c].win); win.W() > 0 && win.H() > 0 {
+					g.bins.pictures[c] = append(list, int32(i))
+				}
+			}
+		}
+	}
+}
+
+// showsOf makes what a cell's page shows of artwork.
+func (g *grid) showsOf(ci int32) []*tiling.Show {
+	if g.bins.pictures == nil {
+		return nil
+	}
+	win := g.cells[ci].win
+	by := g.shiftOf(&g.cells[ci])
+	var out []*tiling.Show
+	for _, i := range g.bins.pictures[ci] {
+		s := &g.ink.pictures[i]
+		out = append(out, &tiling.Show{
+			Picture: s.Picture.Picture,
+			Frame:   s.Frame.Then(artwork.Matrix{A: 1, D: 1, E: by.X, F: by.Y}),
+			Window:  common(s.Shown, win).Move(by),
+		})
+	}
+	return out
+}
+
+// shiftOf takes the view to a cell's page.
+func (g *grid) shiftOf(c *cell) geom.Point {
+	return geom.Point{X: g.margins.Left, Y: g.margins.Bottom}.Sub(c.win.Min)
+}
+
+// makeShows makes what all pages show of artwork, in their order.
+func (p *Plan) makeShows() {
+	p.shows = make([][]*tiling.Show, len(p.pages))
+	for i, r := range p.pages {
+		p.shows[i] = p.grids[r.grid].showsOf(r.cell)
+	}
+}
+
+// showPictures puts the page's artwork under everything else, and takes its room: what the page says keeps off it.
+func (m *maker) showPictures(shows []*tiling.Show) {
+	for i, s := range shows {
+		p := &m.g.ink.pictures[m.g.bins.pictures[m.ci][i]]
+		c := &m.page.Layers[p.Layer]
+		c.Shows = append(c.Shows, s)
+		for _, b := range p.boxes {
+			if in := common(b, m.cell.win); in.W() > 0 && in.H() > 0 {
+				m.room.take(in.Move(m.shift))
+			}
+		}
+	}
+}
+
+// setOff lays white under the lines and words that a page with artwork is laid by, so that they are read on dark paint too.
+func (m *maker) setOff() {
+	for _, l := range [...]drawing.Layer{drawing.Registration, drawing.Furniture} {
+		tiling.SetOff(&m.page.Layers[l])
+	}
+}
+
+// setOff lays white under what pages with artwork are laid by.
+func (k *kit) setOff() {
+	for _, f := range k.frames {
+		if f != nil {
+			tiling.SetOff(&f.Content)
+		}
+	}
+	for _, pair := range k.letter {
+		tiling.SetOff(&pair[0].Content)
+		tiling.SetOff(&pair[1].Content)
+	}
+	for _, bars := range [2][]bar{k.xBars, k.yBars} {
+		for _, b := range bars {
+			tiling.SetOff(&b.form.Content)
+		}
+	}
+}
