@@ -42,7 +42,10 @@ func (pic *picture) line(s *tiling.Stroke, at geom.Point) {
 	for i := 0; i < len(s.Runs); {
 		phase, drawn := s.Runs[i].Phase, false
 		start := len(pic.buf)
-		pic.put(`<path fill="none" stroke="#000"`)
+		pic.put(`<path fill="none"`)
+		if !(s.Pen.Tone >= 1) { // white comes from tone
+			pic.put(` stroke="#000"`)
+		}
 		pic.number(` stroke-width="`, max(s.Pen.Width, pic.least))
 		pic.put(`"`)
 		pic.tone("stroke", float64(s.Pen.Tone))

@@ -2,6 +2,7 @@ package svg_test
 
 import (
 	"bytes"
+	"flag"
 	"fmt"
 	"image"
 	"image/draw"
@@ -23,6 +24,8 @@ import (
 	"markout/render/reread"
 	"markout/tiling"
 )
+
+var everySample = flag.Bool("artwork.all", false, "compare every sample of artwork")
 
 // drawnSample is a picture of layout/artwork's edge cases and, where librsvg reads it otherwise than SVG's text has it, the same
 // by plainer means.
@@ -126,7 +129,17 @@ func means3(m image.Image) [][3]float64 {
 // opacity, embedded pictures. At most 0.5 % of the pixels differ.
 func TestArtworkIsTheArtistsPicture(t *testing.T) {
 	reread.Need(t, "rsvg-convert")
-	samples := drawnSamples(t)
+	var samples []drawnSample
+	for i, s := range drawnSamples(t) { // of those whose kind is the reader's business one of three
+		switch s.category {
+		case "clips", "masks", "gradients", "images", "opacity", "strokes":
+			samples = append(samples, s)
+		default:
+			if i%3 == 0 || *everySample {
+				samples = append(samples, s)
+			}
+		}
+	}
 	words := make([]string, len(samples))
 	var wait sync.WaitGroup
 	for worker := range 2 {

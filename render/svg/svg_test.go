@@ -48,6 +48,8 @@ func sheet() *tiling.Page {
 		tiling.Text{At: pt(30, 30), Height: 20, Bold: true, Text: "3C"},
 		tiling.Text{At: pt(30, 70), Height: 3.5, Turn: 90, Text: `a < b & "c"  d`},
 		tiling.Text{At: pt(60, 20), Height: 3.5, Text: "found", Hidden: true})
+	white := p.Layers[drawing.Notes].Stroke(tiling.Pen{Width: 1.25, Tone: 1}) // what keeps a line off a picture
+	white.Runs = append(white.Runs, tiling.Run{Points: []geom.Point{pt(130, 40), pt(190, 40)}})
 	form := &tiling.Form{W: 10, H: 10}
 	cross := form.Stroke(tiling.Pen{Width: 0.25})
 	cross.Runs = append(cross.Runs, tiling.Run{Points: []geom.Point{pt(0, 5), pt(10, 5)}}, tiling.Run{Points: []geom.Point{pt(5, 0), pt(5, 10)}})
