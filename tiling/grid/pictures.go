@@ -25,11 +25,17 @@ func (k *ink) addPictures(d *drawing.Drawing, owners []int32) {
 		s := shown{Picture: d.Pictures[i]}
 		s.Owner = translate(owners, s.Owner)
 		whole := geom.Rect{Max: geom.Point{X: s.Picture.Picture.W, Y: s.Picture.Picture.H}}
-		painted(s.Picture.Picture.Nodes, whole, func(box geom.Rect) {
-			if box = common(tiling.BoxThrough(s.Frame, box), s.Shown); !box.Empty() && box.W() > 0 && box.H() > 0 {
+		take := func(box geom.Rect) {
+			if box = common(box, s.Shown); !box.Empty() && box.W() > 0 && box.H() > 0 {
 				s.boxes = append(s.boxes, box)
 			}
-		})
+		}
+		for _, box := range s.Over {
+			take(box)
+		}
+		if s.Over == nil {
+			painted(s.Picture.Picture.Nodes, whole, func(box geom.Rect) { take(tiling.BoxThrough(s.Frame, box)) })
+		}
 		s.boxes = outermost(s.boxes)
 		if len(s.boxes) == 0 {
 			continue
