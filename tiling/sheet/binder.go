@@ -31,7 +31,7 @@ func (b *binder) plan(s *planSheet) {
 	}
 	o := s.at.world.Add(s.plan.Min.Sub(s.at.at).Mul(s.scale.n))
 	e.Origin, e.Size = [2]float64{o.X, o.Y}, [2]float64{s.plan.W(), s.plan.H()}
-	b.pages = append(b.pages, page{e, s.frame.size, func(p *tiling.Page, e *tiling.Entry, n, of int) {
+	b.pages = append(b.pages, page{entry: e, size: s.frame.size, draw: func(p *tiling.Page, e *tiling.Entry, n, of int) {
 		copyPage(p, s.page)
 		s.frame.drawFrame(p)
 		titleBlock(p, s.title, b.set, b.titles(e, "Mark-out plan", s.frame, n, of))
@@ -48,7 +48,7 @@ func (b *binder) table(label, kind string, t *tableSheets) {
 		if len(t.pages) > 1 {
 			e.Label += " " + strconv.Itoa(i+1)
 		}
-		b.pages = append(b.pages, page{e, t.frame.size, func(p *tiling.Page, e *tiling.Entry, n, of int) {
+		b.pages = append(b.pages, page{entry: e, size: t.frame.size, draw: func(p *tiling.Page, e *tiling.Entry, n, of int) {
 			t.frame.drawFrame(p)
 			t.draw(p, i)
 			titleStrip(p, t.frame.strip(), b.set, b.titles(e, kind, t.frame, n, of))
@@ -89,6 +89,7 @@ func (b *binder) bind(title string) *Book {
 		pages[i].entry.Page = i + 1
 		book.Entries = append(book.Entries, pages[i].entry)
 		doc.Sizes = append(doc.Sizes, pages[i].size)
+		doc.Shows = append(doc.Shows, pages[i].shows...)
 		if t := pages[i].entry.Title; t != last {
 			doc.Bookmarks = append(doc.Bookmarks, tiling.Bookmark{Title: t, Page: i})
 			last = t
@@ -150,7 +151,7 @@ func (b *binder) covers(c *tiling.Cover, f *frame, words []string) {
 			e.Label += " " + strconv.Itoa(i+1)
 		}
 		cp := &laid[i]
-		b.first = append(b.first, page{e, f.size, func(p *tiling.Page, e *tiling.Entry, n, of int) {
+		b.first = append(b.first, page{entry: e, size: f.size, draw: func(p *tiling.Page, e *tiling.Entry, n, of int) {
 			cp.Draw(p)
 			f.drawFrame(p)
 			titleStrip(p, f.strip(), b.set, b.titles(e, "Cover", f, n, of))

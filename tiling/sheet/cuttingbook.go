@@ -144,7 +144,7 @@ const sawing = "Guards and riving knife on, dust taken off at the machine, long 
 
 // bindPage adds a page with its frame, its title strip and what is to be looked out for at the saw.
 func (c *Cutting) bindPage(b *binder, e tiling.Entry, f *frame, draw func(*tiling.Page)) {
-	b.pages = append(b.pages, page{e, f.size, func(p *tiling.Page, e *tiling.Entry, n, of int) {
+	b.pages = append(b.pages, page{entry: e, size: f.size, draw: func(p *tiling.Page, e *tiling.Entry, n, of int) {
 		f.drawFrame(p)
 		draw(p)
 		left, top := f.live.Min.X+gap, f.live.Min.Y+stripHeight+cautionTall

@@ -62,7 +62,7 @@ func (c *CardModel) cardPage(i int) page {
 		Scale: c.opt.ScaleWords, Paper: c.paperOf(s), Mark: tiling.ContentMark(sum), Digest: sum, Size: [2]float64{s.Size.W, s.Size.H},
 	}
 	foot := s.foot
-	return page{e, s.Size, func(p *tiling.Page, e *tiling.Entry, n, of int) {
+	return page{entry: e, size: s.Size, draw: func(p *tiling.Page, e *tiling.Entry, n, of int) {
 		cut.Draw(p)
 		foot.draw(&p.Layers[drawing.Furniture], c.words(i, e.Mark, n, of))
 	}}
@@ -141,7 +141,7 @@ func gridPages(g *grid.Plan) []page {
 			doc.Make(at, &p)
 			size = tiling.Size{W: p.W, H: p.H}
 		}
-		out = append(out, page{e, size, func(p *tiling.Page, _ *tiling.Entry, _, _ int) { doc.Make(at, p) }})
+		out = append(out, page{entry: e, size: size, draw: func(p *tiling.Page, _ *tiling.Entry, _, _ int) { doc.Make(at, p) }})
 	}
 	return out
 }

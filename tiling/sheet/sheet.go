@@ -34,6 +34,7 @@ type page struct {
 	entry tiling.Entry
 	size  tiling.Size
 	draw  func(p *tiling.Page, e *tiling.Entry, n, of int)
+	shows []*tiling.Show // the artwork that draw puts into the page's layers
 }
 
 // Floor makes the floor document of a set: a cover that says what this is and in what order to work, the plan, and the
