@@ -44,12 +44,17 @@ func (c *content) begin(form bool) {
 	}
 }
 
-// page appends a page's layers, furniture first. What is clipped comes last, so that the clip needs no end.
+// page appends the artwork of a page and then its layers, furniture first. What is clipped comes last, so that the clip needs no end.
 func (c *content) page(p *tiling.Page) {
+	for l := int(drawing.Layers) - 1; l >= 0; l-- {
+		if len(p.Layers[l].Shows) > 0 {
+			c.layer(drawing.Layer(l), func() { c.art(p.Layers[l].Shows) })
+		}
+	}
 	clip := !p.Clip.Empty()
 	for l := int(drawing.Layers) - 1; l >= 0; l-- {
 		layer := drawing.Layer(l)
-		if empty(&p.Layers[l]) {
+		if onlyArt(&p.Layers[l]) {
 			continue
 		}
 		if clip && layer <= drawing.Notes {
@@ -61,22 +66,28 @@ func (c *content) page(p *tiling.Page) {
 			c.buf = append(c.buf, "re W n\n"...)
 			clip = false
 		}
-		c.layers[l] = true
-		c.buf = append(c.buf, "/OC/"...)
-		c.buf = append(c.buf, layerKey(layer), ' ')
-		c.buf = append(c.buf, "BDC\n"...)
-		c.add(&p.Layers[l])
-		c.buf = append(c.buf, "EMC\n"...)
+		c.layer(layer, func() { c.add(&p.Layers[l]) })
 	}
 }
 
-func empty(c *tiling.Content) bool {
-	return len(c.Shows)+len(c.Fills)+len(c.Uses)+len(c.Strokes)+len(c.Texts) == 0
+// layer appends what draw appends as content of a layer.
+func (c *content) layer(l drawing.Layer, draw func()) {
+	c.layers[l] = true
+	c.buf = append(c.buf, "/OC/"...)
+	c.buf = append(c.buf, layerKey(l), ' ')
+	c.buf = append(c.buf, "BDC\n"...)
+	draw()
+	c.buf = append(c.buf, "EMC\n"...)
 }
 
-// add appends one layer's or form's content.
-func (c *content) add(from *tiling.Content) {
-	for _, s := range from.Shows {
+// onlyArt reports whether there is nothing besides artwork.
+func onlyArt(c *tiling.Content) bool {
+	return len(c.Fills)+len(c.Uses)+len(c.Strokes)+len(c.Texts) == 0
+}
+
+// art appends shown artwork.
+func (c *content) art(shows []*tiling.Show) {
+	for _, s := range shows {
 		if r, known := c.hung[s]; known && r == 0 {
 			continue // nothing of it shows
 		}
@@ -85,6 +96,10 @@ func (c *content) add(from *tiling.Content) {
 		c.buf = append(c.buf, "Do\n"...)
 		c.shows = append(c.shows, s)
 	}
+}
+
+// add appends one layer's or form's content, artwork apart.
+func (c *content) add(from *tiling.Content) {
 	for i := range from.Fills {
 		c.area(&from.Fills[i])
 	}

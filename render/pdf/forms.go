@@ -21,6 +21,7 @@ func (d *document) writeForm(f *tiling.Form, inside []*tiling.Form) (ref, error)
 	}
 	c := content{codes: codes(), used: usage{}, hung: d.gallery.shows}
 	c.begin(true)
+	c.art(f.Shows)
 	c.add(&f.Content)
 	d.used.add(c.used)
 	shown, err := d.formEntries(c.forms, c.shows, append(inside, f))
