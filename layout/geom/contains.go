@@ -12,6 +12,13 @@ func (p *Path) Contains(q Point) bool {
 	return on || winding != 0
 }
 
+// Winding returns how many times the path goes round q, anticlockwise counted positive; an open path counts as closed. Of a place on the
+// path it is 0 or the winding on one of its sides.
+func (p *Path) Winding(q Point) int {
+	n, _ := p.winding(q)
+	return n
+}
+
 // winding returns how often the path runs round q, anticlockwise positive, and whether q is on the path.
 func (p *Path) winding(q Point) (n int, on bool) {
 	if p == nil || len(p.pts) == 0 {

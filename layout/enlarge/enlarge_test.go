@@ -1,0 +1,140 @@
+package enlarge_test
+
+import (
+	"bytes"
+	"image"
+	"image/png"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"markout/layout/artwork"
+	"markout/layout/diag"
+	"markout/layout/enlarge"
+	"markout/layout/geom"
+	"markout/layout/set"
+	"markout/layout/unit"
+)
+
+// pixelCloth is a picture of w × h pixels on a cloth of the given size.
+func pixelCloth(t testing.TB, w, h int, width, height float64) *set.Cloth {
+	t.Helper()
+	var b bytes.Buffer
+	require.NoError(t, png.Encode(&b, image.NewGray(image.Rect(0, 0, w, h))))
+	p, _, err := artwork.ReadPixels(b.Bytes())
+	require.NoError(t, err)
+	c := &set.Cloth{Art: &set.Artwork{Picture: p}, Width: width, Height: height}
+	c.Frame = artwork.Matrix{A: width / float64(w), D: height / float64(h), E: -width / 2}
+	c.Shown = c.Finished()
+	return c
+}
+
+// One minute of arc is 0.000290888 rad; pixels per inch are 3438 over the distance in inches (exactly 3437.7467): 24 in is 143
+// ppi, and 300 ppi is 11.46 in (pixelcraft.photo.blog, visual perception). 8732 over centimetres: 1 m 87 ppi, 3 m 29, 5 m 18,
+// 10 m 9 (a photographer's page on resolution and viewing angle). Pitches worked by hand: 3 m 0.87266 mm, 10 m 2.90888 mm.
+func TestPixelsOnTheWall(t *testing.T) {
+	for _, c := range []struct{ ppi, metres float64 }{{29, 3}, {18, 5}, {9, 10}, {87, 1}} {
+		f := enlarge.Of(pixelCloth(t, 100, 50, 100*25.4/c.ppi, 50*25.4/c.ppi), unit.Millimetre)
+		require.InDelta(t, c.ppi, f.PerInchX, 1e-9)
+		require.InEpsilon(t, c.metres*1000, f.Distance, 0.04, "published to two figures") // 9 for 8.732
+	}
+	f := enlarge.Of(pixelCloth(t, 1000, 500, 872.66, 436.33), unit.Millimetre)
+	require.InDelta(t, 3000, f.Distance, 0.1)
+	require.Contains(t, f.Words[2], "3000 mm")
+	uneven := enlarge.Of(pixelCloth(t, 100, 100, 200, 400), unit.Millimetre)
+	require.InDelta(t, 12.7, uneven.PerInchX, 1e-9)
+	require.InDelta(t, 6.35, uneven.PerInchY, 1e-9)
+	require.InDelta(t, 4, uneven.Pitch, 1e-9, "the coarser way counts")
+	require.Equal(t, 1, uneven.Stored)
+}
+
+func TestGridLines(t *testing.T) {
+	c := &set.Cloth{Width: 2600, Height: 1600}
+	across, up := enlarge.Lines(c, 500)
+	require.Len(t, across, 5)
+	require.Equal(t, enlarge.Line{Label: "A", At: -1000}, across[0])
+	require.Equal(t, enlarge.Line{Label: "C", At: 0, Centre: true}, across[2])
+	require.Len(t, up, 4)
+	require.Equal(t, enlarge.Line{Label: "3", At: 1500}, up[3])
+	require.InDelta(t, 5*1600+4*2600, enlarge.Snapped(c, 500), 1e-9)
+	// 30 feet by 16 in squares of a foot: 31 upright lines, 17 level ones.
+	across, up = enlarge.Lines(&set.Cloth{Width: 9144, Height: 4876.8}, enlarge.GridStep(&set.Cloth{}, unit.Foot))
+	require.Len(t, across, 31)
+	require.Len(t, up, 17)
+	require.Equal(t, "AG", across[30].Label)
+	seen := map[string]bool{}
+	for _, l := range across {
+		require.False(t, seen[l.Label] || l.Label == "I" || l.Label == "O")
+		seen[l.Label] = true
+	}
+}
+
+func drawnCloth(t testing.TB, body string) *set.Cloth {
+	t.Helper()
+	list := &diag.List{Sources: &diag.Sources{}}
+	p, ok := artwork.ReadSVG(list, list.Sources.Add("x.svg", []byte(`<svg xmlns="http://www.w3.org/2000/svg" width="200mm" height="100mm" viewBox="0 0 200 100">`+body+`</svg>`)))
+	require.True(t, ok)
+	c := &set.Cloth{Art: &set.Artwork{Picture: p, Drawn: true}, Width: 2000, Height: 1000, Frame: artwork.Matrix{A: 10, D: 10, E: -1000}}
+	c.Shown = c.Finished()
+	return c
+}
+
+// Every corner has a dot, no line has a gap wider than the spacing, and no dot lies off a line.
+func TestDotsFollowTheLines(t *testing.T) {
+	rng := rand.New(rand.NewPCG(5, 6))
+	for range 100 {
+		p := geom.NewPath(geom.Point{})
+		for range 2 + rng.IntN(6) {
+			q := geom.Point{X: rng.Float64() * 1000, Y: rng.Float64() * 1000}
+			if rng.IntN(2) == 0 {
+				p.LineTo(q)
+			} else {
+				p.CubicTo(geom.Point{X: rng.Float64() * 1000, Y: rng.Float64() * 1000}, geom.Point{X: rng.Float64() * 1000, Y: rng.Float64() * 1000}, q)
+			}
+		}
+		const spacing = 20
+		dots := enlarge.Dots([]*geom.Path{p}, spacing)
+		ends := []geom.Point{p.Start()}
+		for _, s := range p.Segments() {
+			ends = append(ends, s.To)
+		}
+		nearest := func(q geom.Point) float64 {
+			d := math.Inf(1)
+			for _, o := range dots {
+				d = min(d, q.Dist(o))
+			}
+			return d
+		}
+		require.Less(t, nearest(ends[0]), 1e-6)
+		require.Less(t, nearest(ends[len(ends)-1]), spacing/4.0)
+		r := geom.NewRuler(p)
+		for d := 0.0; d < r.Length(); d += 3 {
+			at, _ := r.At(d)
+			require.LessOrEqual(t, nearest(at), spacing/2+spacing/4+1e-6)
+		}
+		for i, o := range dots {
+			for _, q := range dots[:i] {
+				require.GreaterOrEqual(t, o.Dist(q), spacing/4.0)
+			}
+		}
+	}
+	square := geom.Rectangle(100, 100)
+	require.Len(t, enlarge.Dots([]*geom.Path{square}, 25), 16)
+	require.Len(t, enlarge.Dots([]*geom.Path{square, square}, 25), 16, "a line drawn twice is dotted once")
+}
+
+func TestPounceKeepsToWhatShows(t *testing.T) {
+	c := drawnCloth(t, `<clipPath id="c"><rect x="0" y="0" width="100" height="100"/></clipPath><g clip-path="url(#c)"><circle cx="100" cy="50" r="40"/></g>`)
+	dots, err := enlarge.Pounce(c, 30)
+	require.NoError(t, err)
+	require.NotEmpty(t, dots)
+	for _, d := range dots {
+		require.LessOrEqual(t, d.X, 1e-6, "the right half is cut off")
+		require.InDelta(t, 400, d.Dist(geom.Point{Y: 500}), 0.1)
+	}
+	lines, err := enlarge.Outlines(c)
+	require.NoError(t, err)
+	require.Len(t, lines, 1)
+}
