@@ -134,12 +134,22 @@ func (c *canvas) pen(k *artwork.Stroke) {
 	}
 }
 
+// mostDots is the number of dashes up to which a dotted line is drawn as areas; what has more is left to the reader's dashes.
+const mostDots = 10_000
+
 // dotted reports whether a line has parts without length, which readers draw differently.
 func dotted(paths []*geom.Path, k *artwork.Stroke) bool {
-	for i := 0; i < len(k.Dashes); i += 2 {
-		if k.Dashes[i] == 0 {
-			return true
+	period, empty := 0.0, false
+	for i, d := range k.Dashes {
+		period += d
+		empty = empty || i%2 == 0 && d == 0
+	}
+	if empty {
+		length := 0.0
+		for _, p := range paths {
+			length += p.Length()
 		}
+		return length <= mostDots*period/float64(len(k.Dashes))
 	}
 	for _, p := range paths {
 		if b := p.Bounds(); !p.Empty() && b.W() == 0 && b.H() == 0 {
@@ -152,12 +162,19 @@ func dotted(paths []*geom.Path, k *artwork.Stroke) bool {
 // dots draws a line as the area that its pen covers.
 func (c *canvas) dots(s *artwork.Shape, k *artwork.Stroke) {
 	c.area(s, k.Paint, func() {
-		polygons := k.Polygons(s.Paths, 2*leastGap*perMillimetre/c.unit)
-		for _, p := range polygons {
-			if len(p) > 2 {
+		drawn := false
+		for _, p := range k.Polygons(s.Paths, 2*leastGap*perMillimetre/c.unit) {
+			box := geom.EmptyRect()
+			for _, q := range p {
+				box = box.Include(q)
+			}
+			if len(p) > 2 && box.Overlaps(c.window) {
 				c.polygon(p)
+				drawn = true
 			}
 		}
-		c.put("f\n")
+		if drawn {
+			c.put("f\n")
+		}
 	})
 }
