@@ -113,8 +113,8 @@ func figureHead(s *set.Set, e *set.Element, f *set.Figure, behind bool) *drawing
 	return p.d
 }
 
-// artLayer is painted first of all layers, so that artwork hides nothing on a page.
-const artLayer = drawing.Furniture
+// artLayer is the layer that artwork belongs to; a page paints artwork beneath all its layers.
+const artLayer = drawing.Notes
 
 // shown lays the artwork under the box of what is cut.
 func (p *figurePaper) shown(box geom.Rect) {

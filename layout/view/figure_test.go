@@ -91,7 +91,7 @@ func TestFigureFace(t *testing.T) {
 	require.InDelta(t, 1780, b.H(), 1e-6)
 	require.InDelta(t, 40, b.Min.Y, 1e-6)
 	require.Len(t, d.Pictures, 1)
-	require.Equal(t, drawing.Furniture, d.Pictures[0].Layer, "painted first")
+	require.Equal(t, drawing.Notes, d.Pictures[0].Layer)
 	require.Equal(t, b, d.Pictures[0].Shown)
 	// What of the artwork matters is what is cut: its boxes hold the outline and little else, within the box of what is shown.
 	area := 0.0
