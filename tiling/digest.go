@@ -7,7 +7,6 @@ import (
 	"math"
 	"slices"
 
-	"markout/layout/artwork"
 	"markout/layout/drawing"
 	"markout/layout/geom"
 )
@@ -20,8 +19,6 @@ type Digester struct {
 	data  []byte
 	items []span
 	out   []byte
-
-	images map[*artwork.Image][sha256.Size]byte // of their bytes
 }
 
 type span struct{ from, to int }

@@ -76,6 +76,14 @@ func (r Rect) Union(s Rect) Rect {
 	return r.Include(s.Min).Include(s.Max)
 }
 
+// Common returns what two boxes share; it is empty where they share nothing.
+func (r Rect) Common(s Rect) Rect {
+	return Rect{
+		Point{max(r.Min.X, s.Min.X), max(r.Min.Y, s.Min.Y)},
+		Point{min(r.Max.X, s.Max.X), min(r.Max.Y, s.Max.Y)},
+	}
+}
+
 // Move returns the box shifted by d.
 func (r Rect) Move(d Point) Rect { return Rect{r.Min.Add(d), r.Max.Add(d)} }
 

@@ -128,8 +128,9 @@ func Build(drawings []*drawing.Drawing, info Info, opt Options) (*Plan, error) {
 		return nil, err
 	}
 	p := &Plan{info: info, opt: opt}
+	sums := tiling.ImageSums{}
 	for _, d := range drawings {
-		p.take(d)
+		p.take(d, sums)
 	}
 	total := 0
 	var grids []*grid
@@ -180,8 +181,8 @@ func tooMany(opt Options) error {
 	return fmt.Errorf("more than %d pages of %s: print fewer pieces at a time, or on %s", MostPages, opt.Paper.Name, larger)
 }
 
-// take puts a drawing into its grid, or into a new one.
-func (p *Plan) take(d *drawing.Drawing) {
+// take puts a drawing into its grid, or into a new one. Sums are those of the artwork of all drawings.
+func (p *Plan) take(d *drawing.Drawing, sums tiling.ImageSums) {
 	if d == nil {
 		return
 	}
@@ -195,7 +196,7 @@ func (p *Plan) take(d *drawing.Drawing) {
 	}
 	if g == nil {
 		g = &grid{view: d.View, name: d.Name, title: d.Title, hold: d.Hold, datum: d.Datum, info: &p.info}
-		g.ink.bounds = geom.EmptyRect()
+		g.ink.bounds, g.ink.sums = geom.EmptyRect(), sums
 		p.grids = append(p.grids, g)
 	}
 	known := make(map[string]int32, len(g.owners)+len(d.Owners))

@@ -63,7 +63,8 @@ type ink struct {
 	areas    []area
 	words    []word
 	pictures []shown
-	half     float64 // half the widest line
+	sums     tiling.ImageSums // of the pictures' images; nil for none yet
+	half     float64          // half the widest line
 	bounds   geom.Rect
 }
 

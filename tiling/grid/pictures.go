@@ -13,6 +13,7 @@ import (
 // shown is artwork of a drawing.
 type shown struct {
 	drawing.Picture
+	art   *tiling.Art
 	boxes []geom.Rect // together they hold all that is painted, in the view's millimetres
 }
 
@@ -24,9 +25,12 @@ func (k *ink) addPictures(d *drawing.Drawing, owners []int32) {
 	for i := range d.Pictures {
 		s := shown{Picture: d.Pictures[i]}
 		s.Owner = translate(owners, s.Owner)
-		whole := geom.Rect{Max: geom.Point{X: s.Picture.Picture.W, Y: s.Picture.Picture.H}}
+		if k.sums == nil {
+			k.sums = tiling.ImageSums{}
+		}
+		s.art = tiling.NewArt(s.Picture.Picture, s.Frame, k.sums)
 		take := func(box geom.Rect) {
-			if box = common(box, s.Shown); !box.Empty() && box.W() > 0 && box.H() > 0 {
+			if box = box.Common(s.Shown); !box.Empty() && box.W() > 0 && box.H() > 0 {
 				s.boxes = append(s.boxes, box)
 			}
 		}
@@ -34,7 +38,7 @@ func (k *ink) addPictures(d *drawing.Drawing, owners []int32) {
 			take(box)
 		}
 		if s.Over == nil {
-			painted(s.Picture.Picture.Nodes, whole, func(box geom.Rect) { take(tiling.BoxThrough(s.Frame, box)) })
+			s.art.Painted(take)
 		}
 		s.boxes = outermost(s.boxes)
 		if len(s.boxes) == 0 {
@@ -44,25 +48,6 @@ func (k *ink) addPictures(d *drawing.Drawing, owners []int32) {
 			k.bounds = k.bounds.Union(b)
 		}
 		k.pictures = append(k.pictures, s)
-	}
-}
-
-// painted visits a box for each thing that nodes paint, within bounds, in the picture's own measure.
-func painted(nodes []artwork.Node, bounds geom.Rect, visit func(geom.Rect)) {
-	for _, n := range nodes {
-		if g, ok := n.(*artwork.Group); ok {
-			in := bounds
-			if g.Clip != nil {
-				in = common(in, artwork.Bounds(g))
-			}
-			if !in.Empty() {
-				painted(g.Nodes, in, visit)
-			}
-			continue
-		}
-		if box := common(artwork.Bounds(n), bounds); !box.Empty() {
-			visit(box)
-		}
 	}
 }
 
@@ -77,14 +62,6 @@ func outermost(boxes []geom.Rect) []geom.Rect {
 		}
 	}
 	return out
-}
-
-// common returns what two boxes share; it is empty where they share nothing.
-func common(a, b geom.Rect) geom.Rect {
-	return geom.Rect{
-		Min: geom.Point{X: max(a.Min.X, b.Min.X), Y: max(a.Min.Y, b.Min.Y)},
-		Max: geom.Point{X: min(a.Max.X, b.Max.X), Y: min(a.Max.Y, b.Max.Y)},
-	}
 }
 
 // ringOf returns a box as a ring.
@@ -107,7 +84,7 @@ func (g *grid) binPictures() {
 				if n := len(list); n > 0 && list[n-1] == int32(i) {
 					continue
 				}
-				if win := common(b, g.cells[c].win); win.W() > 0 && win.H() > 0 {
+				if win := b.Common(g.cells[c].win); win.W() > 0 && win.H() > 0 {
 					g.bins.pictures[c] = append(list, int32(i))
 				}
 			}
@@ -128,7 +105,7 @@ func (g *grid) showsOf(ci int32) []*tiling.Show {
 		out = append(out, &tiling.Show{
 			Picture: s.Picture.Picture,
 			Frame:   s.Frame.Then(artwork.Matrix{A: 1, D: 1, E: by.X, F: by.Y}),
-			Window:  common(s.Shown, win).Move(by),
+			Window:  s.Shown.Common(win).Move(by),
 		})
 	}
 	return out
@@ -154,7 +131,7 @@ func (m *maker) showPictures(shows []*tiling.Show) {
 		c := &m.page.Layers[p.Layer]
 		c.Shows = append(c.Shows, s)
 		for _, b := range p.boxes {
-			if in := common(b, m.cell.win); in.W() > 0 && in.H() > 0 {
+			if in := b.Common(m.cell.win); in.W() > 0 && in.H() > 0 {
 				m.room.take(in.Move(m.shift))
 			}
 		}

@@ -252,7 +252,7 @@ func (g *grid) digest(ci int32, d *tiling.Digester, buf []geom.Point) ([32]byte,
 	if g.bins.pictures != nil {
 		for _, i := range g.bins.pictures[ci] {
 			s := &g.ink.pictures[i]
-			d.Picture(s.Mark, s.Picture.Picture, s.Frame, common(s.Shown, win))
+			d.Picture(s.Mark, s.art, s.Shown.Common(win))
 		}
 	}
 	if g.bins.areas != nil {
