@@ -75,6 +75,7 @@ type elem struct {
 	copied   eval.Cell[[]set.Copy]
 	drawnOn  eval.Cell[*geom.Path]
 	climbs   eval.Cell[*climbLine]
+	turning  eval.Cell[*set.Overhead]
 }
 
 // measured is a single value of an element, one in a list of those that were asked for.
@@ -167,7 +168,7 @@ func (e *elem) place(word string) diag.Span {
 // signed are the lengths that may be of any sign, bare those that may be 0; all others are more than 0.
 var (
 	signed = map[string]bool{"level": true, "top": true}
-	bare   = map[string]bool{"ground": true, "margin": true, "tread": true, "riser_board": true, "nosing": true, "thickness": true, "sill": true, "lower": true, "upper": true}
+	bare   = map[string]bool{"ground": true, "margin": true, "stand": true, "tread": true, "riser_board": true, "nosing": true, "thickness": true, "sill": true, "lower": true, "upper": true}
 )
 
 // single works out an attribute that holds one value.

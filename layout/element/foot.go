@@ -15,6 +15,10 @@ func (sc *scene) stand(s *set.Set) {
 		if !ok {
 			continue
 		}
+		if e.Copies[0].Places[0].Over != nil {
+			st.FootOn = "floor" // of its room; nobody climbs it upside down
+			continue
+		}
 		f := e.Copies[0].Places[0].Frame
 		own := st.Way(st.Mid(0), 0)
 		foot := f.Apply(geom.Vec{X: own.X, Y: own.Y})

@@ -426,6 +426,16 @@ func (e *elem) resolve() ([]set.Copy, bool) {
 				on += "." + count(s.copy)
 			}
 		}
+		over, ok := e.over()
+		if !ok {
+			return nil, false
+		}
+		below := 0.0
+		if over != nil {
+			if below, ok = e.tall(); !ok {
+				return nil, false
+			}
+		}
 		n := c.round * c.layers
 		per := 1 + len(carried) + len(also)
 		if !e.sc.room((n-len(c.out))*per, e.st.NameSpan) {
@@ -441,13 +451,22 @@ func (e *elem) resolve() ([]set.Copy, bool) {
 			if !ok {
 				return nil, false
 			}
+			if over != nil {
+				f = f.Then(over.Turn)
+			}
 			first := len(places)
-			places = append(places, set.Place{Frame: f, In: in, On: on})
+			pl := set.Place{Frame: f, In: in, On: on, Over: over, Below: below}
+			places = append(places, pl)
 			for _, m := range carried {
-				places = append(places, set.Place{Position: m.name, Frame: f.Then(m.by), In: in, On: on})
+				pl.Position, pl.Frame = m.name, f.Then(m.by)
+				places = append(places, pl)
 			}
 			for _, a := range also {
-				places = append(places, set.Place{Position: a.name, Frame: a.by, In: in, On: on})
+				pl.Position, pl.Frame = a.name, a.by
+				if over != nil {
+					pl.Frame = a.by.Then(over.Turn)
+				}
+				places = append(places, pl)
 			}
 			out = append(out, set.Copy{Number: k, Places: places[first:len(places):len(places)]})
 		}

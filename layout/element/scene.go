@@ -13,7 +13,7 @@ import (
 )
 
 // makers are the kinds of pieces in the order in which the reference lists them.
-var makers = []maker{hall{}, platform{}, steps{}, ramp{}, post{}, flat{}, ring{}, cone{}, panel{}, figure{}, cloth{}, mark{}, reserve{}}
+var makers = []maker{hall{}, platform{}, steps{}, ramp{}, post{}, flat{}, ring{}, cone{}, panel{}, figure{}, cloth{}, dressing{}, room{}, mark{}, walk{}, reserve{}}
 
 // Kinds returns the tables of the set statement, of all kinds of pieces and of what they are cut from, for the parser, the formatter and the reference.
 func Kinds() []notation.Kind {
@@ -260,7 +260,7 @@ func (e *elem) reach(sh set.Shape, copies []set.Copy) bool {
 func (e *elem) settled() {
 	for _, a := range e.st.Attributes {
 		switch a.Word {
-		case "outline", "outer", "path", "opening", "hole", "pillar":
+		case "outline", "outer", "path", "opening", "hole", "pillar", "panel", "fixings":
 			a.Args, a.Sub = nil, nil
 		}
 	}

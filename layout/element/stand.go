@@ -9,9 +9,9 @@ import (
 	"markout/layout/set"
 )
 
-// axes are what the places of an element count from: the set's own, or a hall's.
+// axes are what the places of an element count from: the set's own, or those of a hall or a room, upright.
 type axes struct {
-	hall *elem // nil for the set's own
+	hall *elem // the hall or room; nil for the set's own
 	m    geom.Isometry
 	turn float64
 	z    float64
@@ -52,8 +52,10 @@ func (e *elem) sits() (*seat, bool) {
 		switch other.kind.(type) {
 		case hall:
 			return nil, e.hint(ref.Span, "a hall is worked in, and nothing sits on it", "write `in %s`", ref.Name)
-		case reserve:
-			return nil, e.errorf(ref.Span, "`%s` is a volume to keep clear, and nothing sits on it", ref.Name)
+		case room:
+			return nil, e.hint(ref.Span, "a room is an interior, and nothing sits on it", "write `in %s`", ref.Name)
+		case reserve, walk:
+			return nil, e.errorf(ref.Span, "`%s` is nothing that is built, and nothing sits on it", ref.Name)
 		}
 		return s, true
 	})
@@ -86,14 +88,25 @@ func (e *elem) from() (axes, bool) {
 		if !ok {
 			return own, false
 		}
-		if _, ok := other.kind.(hall); !ok {
-			return own, e.errorf(ref.Span, "`%s` is no hall: pieces are placed in one", ref.Name)
+		_, inHall := other.kind.(hall)
+		_, inRoom := other.kind.(room)
+		if !inHall && !inRoom {
+			return own, e.errorf(ref.Span, "`%s` is no hall and no room: pieces are placed in one", ref.Name)
 		}
-		if _, ok := e.kind.(hall); ok {
+		switch e.kind.(type) {
+		case hall:
 			return own, e.errorf(ref.Span, "a hall stands in the set's own axes")
+		case room:
+			if inRoom {
+				return own, e.errorf(ref.Span, "a room stands in the set's own axes or in a hall, not in another room")
+			}
 		}
 		p, ok := other.planOf(1)
-		return axes{hall: other, m: p.plan(), turn: p.turn}, ok
+		if !ok || !inRoom {
+			return axes{hall: other, m: p.plan(), turn: p.turn}, ok
+		}
+		z, ok := other.level(1)
+		return axes{hall: other, m: p.plan(), turn: p.turn, z: z}, ok
 	})
 }
 

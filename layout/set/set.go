@@ -117,12 +117,22 @@ type Copy struct {
 type Place struct {
 	Position string // "scene 2" of an `also`; empty for the base
 	Frame    geom.Frame
-	In       string // room or hall whose axes it was placed in
-	On       string // element it sits on
+	In       string    // room or hall whose axes it was placed in
+	On       string    // element it sits on
+	Over     *Overhead // the turn of the overhead room it is in, Frame has made it; nil for what stands the right way up
+	Below    float64   // how far it reaches below its own 0,0, of what hangs upside down
 }
 
-// Level returns the height of the underside above the floor.
-func (p Place) Level() float64 { return p.Frame.T.Z }
+// Level returns the height of the underside above the floor: of what hangs upside down, of its lowest point.
+func (p Place) Level() float64 { return p.Frame.T.Z - p.Below }
+
+// Upright returns the frame before the turn of the room overhead: where the piece is dressed and measured.
+func (p Place) Upright() geom.Frame {
+	if p.Over == nil {
+		return p.Frame
+	}
+	return p.Frame.Then(p.Over.Turn)
+}
 
 // Repeated reports whether e's copies carry numbers.
 func (e *Element) Repeated() bool {

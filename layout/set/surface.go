@@ -71,6 +71,10 @@ func Footprints(sh Shape) []geom.Region {
 	switch s := sh.(type) {
 	case *Hall:
 		return outlined(s.Outline)
+	case *Room:
+		return outlined(s.Outline)
+	case *Dressing:
+		return outlined(s.Outline)
 	case *Platform:
 		return outlined(s.Outline)
 	case *Post:
@@ -162,6 +166,8 @@ func Height(sh Shape) float64 {
 		return s.Ground + s.Height
 	case *Cloth:
 		return s.Height
+	case *Dressing:
+		return s.Height
 	}
 	return 0
 }
@@ -175,11 +181,14 @@ func Top(e *Element, pl Place) float64 { return pl.Level() + Height(e.Shape) }
 // Where two lie over one another the higher is stood on. A hall's floor is not among them.
 func Surfaces(e *Element, pl Place) []Surface {
 	m := pl.Frame.Plan()
+	if pl.Over != nil {
+		return undersides(e, pl)
+	}
 	flat := func(r geom.Region, height float64) Surface {
 		return Surface{Region: r.Transform(m), A: pl.Level() + height, Owner: e.Name}
 	}
 	switch s := e.Shape.(type) {
-	case *Platform, *Post, *Ring:
+	case *Platform, *Post, *Ring, *Dressing:
 		return []Surface{flat(Footprints(s)[0], Height(s))}
 	case *Panel:
 		if s.Stands {
@@ -207,4 +216,18 @@ func Surfaces(e *Element, pl Place) []Surface {
 		return []Surface{out}
 	}
 	return nil
+}
+
+// undersides are the upper faces of what hangs upside down: what was its underside, which lies at its own 0.
+func undersides(e *Element, pl Place) []Surface {
+	switch e.Shape.(type) {
+	case *Hall, *Room, *Mark, *Reserve, *Walk:
+		return nil
+	}
+	m := pl.Frame.Plan()
+	var out []Surface
+	for _, r := range Footprints(e.Shape) {
+		out = append(out, Surface{Region: r.Transform(m), A: pl.Frame.T.Z, Owner: e.Name})
+	}
+	return out
 }
