@@ -25,7 +25,7 @@ var rooms = [][]string{
 	{"layout/set"},
 	{"layout/element"},
 	{"layout"},
-	{"layout/setout", "layout/figures"},
+	{"layout/setout", "layout/figures", "layout/solid"},
 	{"layout/overhead", "layout/develop", "layout/takeoff", "layout/enlarge"},
 	{"layout/rules", "layout/changes"},
 	{"layout/view"},

@@ -10,6 +10,7 @@ import (
 
 	"markout/layout/geom"
 	"markout/layout/set"
+	"markout/layout/solid"
 )
 
 // Along an edge, what meets says is what a look at each place of the strip says: at u the area comes into the strip where
@@ -25,7 +26,7 @@ func TestMeetsAgreesWithALookAtEachPlace(t *testing.T) {
 		path := geom.Polygon(pts)
 		e := newSide(geom.Point{X: 20 * rnd.Float64()}, geom.Point{X: 600 + 100*rnd.Float64(), Y: 200*rnd.Float64() - 100})
 		v0, v1 := -100*rnd.Float64(), 5+100*rnd.Float64()
-		found := e.meets([][]geom.Point{turned(path.Flatten(flatness, nil), false)}, v0, v1, nil)
+		found := e.meets([][]geom.Point{solid.Turned(path.Flatten(solid.Flatness, nil), false)}, v0, v1, nil)
 		for range 60 {
 			u := e.length * rnd.Float64()
 			want, near := false, false

@@ -20,7 +20,7 @@ func (c *checker) ceiling() {
 	limit := []band{{"the ceiling of " + c.set.Hall.Name, 0, height, "the hall's own ceiling, as the file gives it"}}
 	for _, e := range c.set.Elements {
 		switch e.Shape.(type) {
-		case *set.Hall, *set.Mark, *set.Reserve:
+		case *set.Hall, *set.Room, *set.Mark, *set.Walk, *set.Reserve:
 			continue
 		}
 		top, name, count := height+c.visible(), "", 0

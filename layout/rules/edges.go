@@ -6,6 +6,7 @@ import (
 
 	"markout/layout/geom"
 	"markout/layout/set"
+	"markout/layout/solid"
 )
 
 // How far beside an edge, in millimetres, things count as next to it: common practice, no source, but for the 100 mm,
@@ -36,7 +37,7 @@ func (f fall) like(g fall) bool {
 // edges looks for edges that can be fallen from: platforms, treads and ramps whose face lies higher above what is beside
 // it than the book allows, along whatever length no surface adjoins and no flat or higher piece stands there as a guard.
 func (c *checker) edges() {
-	if !c.has(walked) {
+	if !c.has(solid.Walked) {
 		return
 	}
 	sc := c.scene()
@@ -45,14 +46,14 @@ func (c *checker) edges() {
 		name  string
 		count int
 	}
-	at := func(p *piece) [2]int { return [2]int{c.order[p.element.Name], p.copy} }
+	at := func(p *solid.Piece) [2]int { return [2]int{c.order[p.Element.Name], p.Copy} }
 	first := make(map[[2]int]fall)
 	look := &edgeLook{scene: sc, book: c.book}
-	for _, position := range sc.positions {
+	for _, position := range sc.Positions {
 		found := map[*set.Element]*worst{}
 		var order []*set.Element
-		sc.concerned(position, func(i int) {
-			p := &sc.pieces[i]
+		sc.Concerned(position, reachIn, func(i int) {
+			p := &sc.Pieces[i]
 			f := look.piece(p, position)
 			if position == "" {
 				first[at(p)] = f
@@ -62,15 +63,15 @@ func (c *checker) edges() {
 			if f.length < sliver {
 				return
 			}
-			w := found[p.element]
+			w := found[p.Element]
 			if w == nil {
 				w = &worst{}
-				found[p.element] = w
-				order = append(order, p.element)
+				found[p.Element] = w
+				order = append(order, p.Element)
 			}
 			w.count++
 			if f.drop > w.drop+geom.Tolerance {
-				w.fall, w.name = f, p.nameIn(position)
+				w.fall, w.name = f, p.NameIn(position)
 			}
 		})
 		for _, e := range order {
@@ -108,7 +109,7 @@ func (c *checker) openEdge(e *set.Element, name, position string, f fall, count 
 
 // edgeLook goes along the edges of pieces; it keeps its buffers from one to the next.
 type edgeLook struct {
-	scene   *scene
+	scene   *solid.Scene
 	book    *book
 	near    []int32
 	beside  []cover
@@ -124,17 +125,17 @@ type cover struct {
 }
 
 // piece returns what all edges of a piece leave open.
-func (l *edgeLook) piece(p *piece, position string) fall {
+func (l *edgeLook) piece(p *solid.Piece, position string) fall {
 	var f fall
-	climb := p.place.Frame.Plan().Vector(geom.Point{Y: 1})
-	steps, flight := p.element.Shape.(*set.Steps)
-	for k := p.solids[0]; k < p.solids[1]; k++ {
-		s := &l.scene.solids[k]
-		if _, high := s.heights(); !s.walked || high <= min(kerb, l.book.drop[0].Most) {
+	climb := p.Place.Frame.Plan().Vector(geom.Point{Y: 1})
+	steps, flight := p.Element.Shape.(*set.Steps)
+	for k := p.Solids[0]; k < p.Solids[1]; k++ {
+		s := &l.scene.Solids[k]
+		if _, high := s.Heights(); !s.Walked || high <= min(kerb, l.book.drop[0].Most) {
 			continue
 		}
-		l.near = l.scene.about(s.box.Grow(reachIn), position, l.near)
-		for _, ring := range s.rings {
+		l.near = l.scene.About(s.Box.Grow(reachIn), position, l.near)
+		for _, ring := range s.Rings {
 			from := ring[len(ring)-1]
 			for _, to := range ring {
 				e := newSide(from, to)
@@ -146,10 +147,10 @@ func (l *edgeLook) piece(p *piece, position string) fall {
 				if flight {
 					outwards := e.out.Dot(climb)
 					if steps.Line != nil {
-						outwards = lookUp(steps, p.place.Frame.Plan().Inverse(), s.number-1, e)
+						outwards = lookUp(steps, p.Place.Frame.Plan().Inverse(), s.Number-1, e)
 					}
-					limit, guard = l.flightLimit(steps, s.number, outwards), l.book.guardFlight
-				} else if s.b != 0 || s.c != 0 {
+					limit, guard = l.flightLimit(steps, s.Number, outwards), l.book.guardFlight
+				} else if s.B != 0 || s.C != 0 {
 					guard = l.book.guardFlight
 				}
 				f.join(l.open(k, e, limit, guard))
@@ -179,7 +180,7 @@ func lookUp(s *set.Steps, toOwn geom.Isometry, k int, e side) float64 {
 	out, mid := toOwn.Vector(e.out), toOwn.Apply(e.at(e.length/2))
 	for _, end := range [2]struct{ y, ahead, way float64 }{{t.Y0, -s.Nosing, -1}, {t.Y1, 0, 1}} {
 		ahead := s.Ahead(end.y)
-		if out.Dot(ahead)*end.way > 0.99 && math.Abs(mid.Sub(s.Way(0, end.y)).Dot(ahead)-end.ahead) <= flatness {
+		if out.Dot(ahead)*end.way > 0.99 && math.Abs(mid.Sub(s.Way(0, end.y)).Dot(ahead)-end.ahead) <= solid.Flatness {
 			return end.way
 		}
 	}
@@ -189,8 +190,8 @@ func lookUp(s *set.Steps, toOwn geom.Isometry, k int, e side) float64 {
 // open returns what one edge of solid k leaves open: where its face lies more than limit above the highest surface
 // beside it and no wall as high as guard stands there.
 func (l *edgeLook) open(k int32, e side, limit, guard float64) fall {
-	s := &l.scene.solids[k]
-	z0, z1 := s.top(e.at(0)), s.top(e.at(e.length))
+	s := &l.scene.Solids[k]
+	z0, z1 := s.Top(e.at(0)), s.Top(e.at(e.length))
 	slope := (z1 - z0) / e.length
 	low, high := min(z0, z1), max(z0, z1)
 	if high <= limit {
@@ -199,8 +200,8 @@ func (l *edgeLook) open(k int32, e side, limit, guard float64) fall {
 	box := geom.EmptyRect().Include(e.from).Include(e.at(e.length)).Grow(reachIn)
 	l.beside = l.beside[:0]
 	for _, j := range l.near {
-		n := &l.scene.solids[j]
-		if j == k || !n.box.Overlaps(box) {
+		n := &l.scene.Solids[j]
+		if j == k || !n.Box.Overlaps(box) {
 			continue
 		}
 		l.take(e, n, low, high, guard)
@@ -220,9 +221,9 @@ func (l *edgeLook) open(k int32, e side, limit, guard float64) fall {
 }
 
 // take notes where solid n lies beside the edge and what it does there.
-func (l *edgeLook) take(e side, n *solid, low, high, guard float64) {
+func (l *edgeLook) take(e side, n *solid.Solid, low, high, guard float64) {
 	put := func(v0, v1 float64, c cover) {
-		l.stretch = e.meets(n.rings, v0, v1, l.stretch[:0])
+		l.stretch = e.meets(n.Rings, v0, v1, l.stretch[:0])
 		for _, iv := range l.stretch {
 			if iv.to > 0 && iv.from < e.length && iv.to-iv.from > geom.Tolerance {
 				c.interval = iv
@@ -230,17 +231,17 @@ func (l *edgeLook) take(e side, n *solid, low, high, guard float64) {
 			}
 		}
 	}
-	begins := n.under <= low+gap
-	if n.stood && begins {
+	begins := n.Under <= low+gap
+	if n.Stood && begins {
 		p, q := e.at(0), e.at(e.length)
-		a, b := n.top(p), n.top(q)
+		a, b := n.Top(p), n.Top(q)
 		put(touch, reachOut, cover{a: a, k: (b - a) / e.length})
 	}
-	if n.wall && begins && n.top(e.from) >= high+guard-sliver {
+	if n.Wall && begins && n.Top(e.from) >= high+guard-sliver {
 		put(-reachIn, reachOut, cover{wall: true})
 	}
 	// What people stand on here is another piece, whose own edges are looked at.
-	if n.walked && begins && n.top(e.from) > high+sliver && n.top(e.at(e.length)) > high+sliver {
+	if n.Walked && begins && n.Top(e.from) > high+sliver && n.Top(e.at(e.length)) > high+sliver {
 		put(-2*touch, -touch, cover{wall: true})
 	}
 }

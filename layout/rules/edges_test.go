@@ -8,19 +8,20 @@ import (
 
 	"markout/layout/geom"
 	"markout/layout/set"
+	"markout/layout/solid"
 )
 
 // openEdges returns what the named element leaves open.
 func openEdges(t testing.TB, s *set.Set, name string) fall {
 	t.Helper()
-	sc := newScene(s)
+	sc := solid.NewScene(s)
 	look := &edgeLook{scene: sc, book: &english}
 	if s.Units.Imperial() {
 		look.book = &american
 	}
 	var f fall
-	for i := range sc.pieces {
-		if p := &sc.pieces[i]; p.element.Name == name && p.position == "" {
+	for i := range sc.Pieces {
+		if p := &sc.Pieces[i]; p.Element.Name == name && p.Position == "" {
 			f.join(look.piece(p, ""))
 		}
 	}

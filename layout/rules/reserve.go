@@ -5,6 +5,7 @@ import (
 
 	"markout/layout/geom"
 	"markout/layout/set"
+	"markout/layout/solid"
 )
 
 // reserves looks for what reaches into a volume that is to be kept clear. A reserve without a height goes up without end.
@@ -19,21 +20,21 @@ func (c *checker) reserves() {
 		var inside []string
 		for k, cp := range e.Copies {
 			for i, pl := range cp.Places {
-				p := piece{element: e, copy: k, place: pl}
+				p := solid.Piece{Element: e, Copy: k, Place: pl}
 				if i > 0 {
-					p.position = pl.Position
+					p.Position = pl.Position
 				}
 				area := geom.Region{Outer: r.Outline.Path.Transform(pl.Frame.Plan())}
-				near = sc.index.find(area.Bounds(), near[:0])
+				near = sc.Index.Find(area.Bounds(), near[:0])
 				for _, j := range near {
-					n := &sc.solids[j]
-					q := &sc.pieces[n.piece]
-					_, high := n.heights()
-					if high <= pl.Level()+1 || r.Height > 0 && n.under >= pl.Level()+r.Height-1 || !sc.together(&p, q) {
+					n := &sc.Solids[j]
+					q := &sc.Pieces[n.Piece]
+					_, high := n.Heights()
+					if high <= pl.Level()+1 || r.Height > 0 && n.Under >= pl.Level()+r.Height-1 || !sc.Together(&p, q) {
 						continue
 					}
-					if !slices.Contains(inside, q.name()) && geom.Overlaps(area, n.region) && reachesOver(n, area, pl.Level()+1) {
-						inside = append(inside, q.name())
+					if !slices.Contains(inside, q.Name()) && geom.Overlaps(area, n.Region) && reachesOver(n, area, pl.Level()+1) {
+						inside = append(inside, q.Name())
 					}
 				}
 			}
@@ -51,16 +52,16 @@ func (c *checker) reserves() {
 }
 
 // reachesOver reports whether the upper face of n is higher than z somewhere over the area; a ramp may pass beneath.
-func reachesOver(n *solid, area geom.Region, z float64) bool {
-	if n.b == 0 && n.c == 0 {
-		return n.a > z
+func reachesOver(n *solid.Solid, area geom.Region, z float64) bool {
+	if n.B == 0 && n.C == 0 {
+		return n.A > z
 	}
-	common, err := geom.Intersect([]geom.Region{area}, []geom.Region{n.region}, flatness)
+	common, err := geom.Intersect([]geom.Region{area}, []geom.Region{n.Region}, solid.Flatness)
 	if err != nil {
 		return true
 	}
 	for _, r := range common {
-		if slices.ContainsFunc(r.Outer.Flatten(flatness, nil), func(p geom.Point) bool { return n.top(p) > z }) {
+		if slices.ContainsFunc(r.Outer.Flatten(solid.Flatness, nil), func(p geom.Point) bool { return n.Top(p) > z }) {
 			return true
 		}
 	}

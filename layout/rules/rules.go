@@ -15,6 +15,7 @@ import (
 	"markout/layout/caution"
 	"markout/layout/diag"
 	"markout/layout/set"
+	"markout/layout/solid"
 )
 
 // Check returns what there is to say of s, in the order of its elements in the file and then by code. One element has
@@ -65,13 +66,13 @@ type checker struct {
 	book  *book
 	order map[string]int // of the elements, by name
 	found []noted
-	built *scene
+	built *solid.Scene
 }
 
 // scene returns the set's solids, built when they are first wanted: a set of nothing but posts and kerbs never does.
-func (c *checker) scene() *scene {
+func (c *checker) scene() *solid.Scene {
 	if c.built == nil {
-		c.built = newScene(c.set)
+		c.built = solid.NewScene(c.set)
 	}
 	return c.built
 }

@@ -7,6 +7,7 @@ import (
 
 	"markout/layout/geom"
 	"markout/layout/set"
+	"markout/layout/solid"
 	"markout/layout/unit"
 )
 
@@ -59,7 +60,7 @@ func (c *checker) tall() {
 		}
 		piles = slices.DeleteFunc(piles, func(p pile) bool { return p.height()/base <= slender+0.05 })
 		if len(piles) > 0 && h/base > slender+0.05 {
-			upright := c.scene().upright(e)
+			upright := upright(c.scene(), e)
 			piles = slices.DeleteFunc(piles, func(p pile) bool {
 				return slices.ContainsFunc(p.copies, func(k int) bool { return upright[k] })
 			})
@@ -73,7 +74,7 @@ func pilesOf(e *set.Element, h float64) []pile {
 	var piles []pile
 	at := make(map[geom.Point]int)
 	for k, cp := range e.Copies {
-		if len(cp.Places) == 0 || cp.Places[0].Frame.R[2][2] <= 0 {
+		if len(cp.Places) == 0 || cp.Places[0].Over != nil {
 			continue
 		}
 		low := cp.Places[0].Level()
@@ -181,15 +182,15 @@ func baseOf(sh set.Shape, enough float64) float64 {
 }
 
 // upright returns the copies of e that something keeps upright where they stand at first.
-func (sc *scene) upright(e *set.Element) map[int]bool {
+func upright(sc *solid.Scene, e *set.Element) map[int]bool {
 	out := map[int]bool{}
-	first, ok := sc.first[e]
+	first, ok := sc.First[e]
 	if !ok {
 		return out
 	}
-	for i := int(first); i < len(sc.pieces) && sc.pieces[i].element == e; i++ {
-		if p := &sc.pieces[i]; p.position == "" && sc.heldUp(p) {
-			out[p.copy] = true
+	for i := int(first); i < len(sc.Pieces) && sc.Pieces[i].Element == e; i++ {
+		if p := &sc.Pieces[i]; p.Position == "" && heldUp(sc, p) {
+			out[p.Copy] = true
 		}
 	}
 	return out
@@ -197,23 +198,23 @@ func (sc *scene) upright(e *set.Element) map[int]bool {
 
 // heldUp reports whether something keeps a tall piece upright: what rests on a post's head, a return that meets a flat
 // at an angle.
-func (sc *scene) heldUp(p *piece) bool {
-	for k := p.solids[0]; k < p.solids[1]; k++ {
-		s := &sc.solids[k]
-		for _, j := range sc.about(s.box.Grow(held), "", nil) {
-			n := &sc.solids[j]
-			if n.piece == s.piece {
+func heldUp(sc *solid.Scene, p *solid.Piece) bool {
+	for k := p.Solids[0]; k < p.Solids[1]; k++ {
+		s := &sc.Solids[k]
+		for _, j := range sc.About(s.Box.Grow(held), "", nil) {
+			n := &sc.Solids[j]
+			if n.Piece == s.Piece {
 				continue
 			}
-			q := &sc.pieces[n.piece]
-			switch p.element.Shape.(type) {
+			q := &sc.Pieces[n.Piece]
+			switch p.Element.Shape.(type) {
 			case *set.Flat:
-				if _, flat := q.element.Shape.(*set.Flat); flat && atAngle(p, q) && apart(s, n) <= held &&
-					n.under < s.a && s.under < n.a {
+				if _, flat := q.Element.Shape.(*set.Flat); flat && atAngle(p, q) && apart(s, n) <= held &&
+					n.Under < s.A && s.Under < n.A {
 					return true
 				}
 			case *set.Post:
-				if math.Abs(n.under-s.a) <= 1 && n.region.Contains(s.box.Mid()) {
+				if math.Abs(n.Under-s.A) <= 1 && n.Region.Contains(s.Box.Mid()) {
 					return true
 				}
 			}
@@ -222,13 +223,13 @@ func (sc *scene) heldUp(p *piece) bool {
 	return false
 }
 
-func apart(a, b *solid) float64 {
-	d, _, _ := geom.Distance(a.region, b.region)
+func apart(a, b *solid.Solid) float64 {
+	d, _, _ := geom.Distance(a.Region, b.Region)
 	return d
 }
 
 // atAngle reports whether two flats stand at more than 15° to each other, a curved one at either of its ends.
-func atAngle(a, b *piece) bool {
+func atAngle(a, b *solid.Piece) bool {
 	for _, x := range runs(a) {
 		for _, y := range runs(b) {
 			if math.Abs(x.Cross(y)) > 0.2588 {
@@ -240,12 +241,12 @@ func atAngle(a, b *piece) bool {
 }
 
 // runs returns the directions in which a flat runs at its ends, in the set's axes.
-func runs(p *piece) []geom.Point {
-	f, ok := p.element.Shape.(*set.Flat)
+func runs(p *solid.Piece) []geom.Point {
+	f, ok := p.Element.Shape.(*set.Flat)
 	if !ok {
 		return nil
 	}
-	m := p.place.Frame.Plan()
+	m := p.Place.Frame.Plan()
 	_, first := f.Along(0)
 	_, last := f.Along(f.Length)
 	return []geom.Point{m.Vector(first), m.Vector(last)}

@@ -7,6 +7,7 @@ import (
 
 	"markout/layout/geom"
 	"markout/layout/set"
+	"markout/layout/solid"
 )
 
 // leastWidth returns the least distance between two parallel lines that hold the outline between them, or something less
@@ -22,7 +23,7 @@ func leastWidth(o set.Outline, enough float64) float64 {
 	if w := math.Abs(o.Path.Area()) / math.Hypot(b.W(), b.H()); w >= enough {
 		return w
 	}
-	h := hull(o.Path.Flatten(flatness, nil))
+	h := hull(o.Path.Flatten(solid.Flatness, nil))
 	if len(h) < 3 {
 		return 0
 	}

@@ -1,4 +1,4 @@
-package rules
+package solid
 
 import (
 	"cmp"
@@ -56,7 +56,7 @@ func newIndex(boxes []geom.Rect) *index {
 }
 
 // find appends to out the numbers of the boxes that overlap r, in rising order.
-func (ix *index) find(r geom.Rect, out []int32) []int32 {
+func (ix *index) Find(r geom.Rect, out []int32) []int32 {
 	if len(ix.items) == 0 {
 		return out
 	}

@@ -1,4 +1,4 @@
-package rules
+package solid
 
 import (
 	"math/rand/v2"
@@ -28,7 +28,7 @@ func TestIndexFindsWhatALookAtEveryBoxFinds(t *testing.T) {
 					want = append(want, int32(i))
 				}
 			}
-			require.Equal(t, want, ix.find(r, nil), "%d boxes", n)
+			require.Equal(t, want, ix.Find(r, nil), "%d boxes", n)
 		}
 	}
 }
