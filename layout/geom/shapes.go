@@ -44,6 +44,26 @@ func Circle(diameter float64) *Path {
 	return p
 }
 
+// Stadium returns everything within r of the straight way from a to b, closed and anticlockwise: the circle about a where they are one
+// place. It is empty unless r is finite and more than 0.
+func Stadium(a, b Point, r float64) *Path {
+	if !usable(r) {
+		return &Path{}
+	}
+	along := b.Sub(a)
+	if along.Len() <= Tolerance {
+		return Circle(2 * r).Transform(Isometry{A: 1, D: 1, T: a})
+	}
+	off := Point{-along.Y, along.X}.Unit().Mul(r)
+	p := NewPath(a.Sub(off))
+	p.LineTo(b.Sub(off))
+	p.ArcTo(b, math.Pi, b.Add(off))
+	p.LineTo(a.Add(off))
+	p.ArcTo(a, math.Pi, a.Sub(off))
+	p.Close()
+	return p
+}
+
 // EllipsePath returns the ellipse w along x, h along y about 0,0, made like Circle.
 func EllipsePath(w, h float64) *Path {
 	if !usable(w, h) {
