@@ -27,7 +27,6 @@ func TestPieceErrors(t *testing.T) {
 	for name, c := range map[string]struct{ text, want string }{
 		"needs its height":        {lines("platform «deck»", "outline rect 100 x 100"), "`deck` needs its `height`|write `height 450`"},
 		"needs its outline":       {lines("platform «deck»", "height 100"), "`deck` needs its `outline`"},
-		"unknown kind of later":   {"«dressing» c\n    height 3\n", "`dressing` is no statement"},
 		"unknown attribute":       {post("«weight» 3kg"), "`post` takes no `weight`"},
 		"name twice":              {deck + "let «deck» = 3\n", "`deck` is a name already; the first is at main.markout:1:10"},
 		"set twice":               {"set \"A\"\n«set» \"B\"\n", "there is one `set`, and the first is at main.markout:1:1"},

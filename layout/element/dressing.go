@@ -11,7 +11,7 @@ import (
 // dressing is furniture, a prop, a practical.
 type dressing struct{ plain }
 
-var dressingTable = kind("dressing", "Furniture, props and practicals. In a room overhead each gets a tag and a row of the transfer table.", `dressing locker
+var dressingTable = orList(kind("dressing", "Furniture, props and practicals. In a room overhead each gets a tag and a row of the transfer table.", `dressing locker
     at       1500, 3350
     size     600 x 400
     height   2050
@@ -27,7 +27,7 @@ var dressingTable = kind("dressing", "Furniture, props and practicals. In a room
 	{Word: "loose", Example: "loose", Doc: "It only stands where it is, and has to be fixed before it is turned over."},
 	{Word: "soft", Example: "soft", Doc: "It falls out of shape when it is turned over: cloth, cushions, paper."},
 	{Word: "tag", Form: "VALUE", Example: "tag 14", Doc: "The number on its tag, of a repeated piece that of copy 1; in the file's order unless said."},
-}, freely("floor"))
+}, freely("floor")))
 
 func (dressing) table() *notation.Kind { return dressingTable }
 

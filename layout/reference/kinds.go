@@ -145,11 +145,18 @@ func sharedPage(word string) (page, bool) {
 	}
 	p := page{topic: word, title: word}
 	for _, m := range order {
-		p.blocks = append(p.blocks, section("Of "+strings.Join(of[m], ", ")))
+		if len(of[m]) > mostInTitle {
+			p.blocks = append(p.blocks, section("Of many kinds"), say("Taken by "+strings.Join(of[m], ", ")+"."))
+		} else {
+			p.blocks = append(p.blocks, section("Of "+strings.Join(of[m], ", ")))
+		}
 		p.blocks = append(p.blocks, attributeBlocks(attrs[m])...)
 	}
 	return p, len(order) > 0
 }
+
+// mostInTitle is how many kinds a section names in its title.
+const mostInTitle = 10
 
 func attributeBlocks(a *notation.Attr) []block {
 	doc := a.Doc
