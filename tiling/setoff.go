@@ -14,8 +14,8 @@ const (
 	offWord = 0.6
 )
 
-// white is the tone of paper.
-const white drawing.Tone = 1
+// White is the tone of paper.
+const White drawing.Tone = 1
 
 // SetOff lays white under the lines and words of a layer or form, so that they are read on dark artwork. Forms that it shows are left as they
 // are; dashes get white between them too.
@@ -26,13 +26,13 @@ func SetOff(c *Content) {
 			continue
 		}
 		corners := t.Corners()
-		c.Fills = append(c.Fills, Fill{Tone: white, Rings: [][]geom.Point{widened(corners[:], offWord)}})
+		c.Fills = append(c.Fills, Fill{Tone: White, Rings: [][]geom.Point{widened(corners[:], offWord)}})
 	}
 	n := len(c.Strokes)
 	off := make([]Stroke, 0, 2*n)
 	for _, s := range c.Strokes {
-		if len(s.Runs) > 0 && s.Pen.Tone != white {
-			off = append(off, Stroke{Pen: Pen{Width: s.Pen.Width + 2*offLine, Tone: white}, Runs: slices.Clone(s.Runs)})
+		if len(s.Runs) > 0 && s.Pen.Tone != White {
+			off = append(off, Stroke{Pen: Pen{Width: s.Pen.Width + 2*offLine, Tone: White}, Runs: slices.Clone(s.Runs)})
 		}
 	}
 	c.Strokes = append(off, c.Strokes...)

@@ -20,9 +20,8 @@ const lettering14 = 14.0
 
 const plateGap = 3.0
 
-// showFurniture writes what a page says: its label, its set and issue, how to hold it, its content mark, where it lies, the
-// names of its pieces, and what to be careful of. It keeps off everything that was drawn before.
-func (m *maker) showFurniture(n int, mark string) {
+// countOf returns the words that tell a page from the others: its number and content mark.
+func (m *maker) countOf(n int, mark string) string {
 	m.text = append(m.text[:0], "sheet "...)
 	if m.g.strips != nil {
 		m.text = append(m.text[:0], "strip "...)
@@ -31,12 +30,27 @@ func (m *maker) showFurniture(n int, mark string) {
 	m.text = append(m.text, " of "...)
 	m.text = strconv.AppendInt(m.text, int64(len(m.plan.pages)), 10)
 	m.text = append(append(m.text, "   content "...), mark...)
-	count := string(m.text)
-	if !m.showPlate(count) {
+	return string(m.text)
+}
+
+// showFurniture writes what a page says: its label, its set and issue, how to hold it, its content mark, where it lies, the
+// names of its pieces, and what to be careful of. It keeps off everything that was drawn before.
+func (m *maker) showFurniture(count string) {
+	if m.onArt || !m.showPlate(count) {
 		m.showParts(count)
 	}
 	m.showCautions()
 	m.showNames()
+}
+
+// plateSize returns the size of label, words and map together.
+func (m *maker) plateSize(count string) (w, tall, below float64) {
+	info, mp := &m.g.kit.info[0], &m.g.kit.maps[0]
+	mw, mh := mp.size()
+	left := max(info.w, lettering.Width(count, drawing.Lettering3_5, false))
+	w = max(lettering.Width(m.page.Label, drawing.Lettering20, true), left+2*plateGap+mw)
+	below = max(info.h+drawing.Lettering3_5*lettering.Leading, mh)
+	return w, drawing.Lettering20 + 2*plateGap + below, below
 }
 
 // showPlate shows label, words and map together, at the upper left if that is free, else where they find room.
@@ -45,13 +59,8 @@ func (m *maker) showPlate(count string) bool {
 	info, mp := &k.info[0], &k.maps[0]
 	const h = drawing.Lettering20
 	const text = drawing.Lettering3_5
-	labelW := lettering.Width(m.page.Label, h, true)
-	countW := lettering.Width(count, text, false)
 	mw, mh := mp.size()
-	left := max(info.w, countW)
-	w := max(labelW, left+2*plateGap+mw)
-	below := max(info.h+text*lettering.Leading, mh)
-	tall := h + 2*plateGap + below
+	w, tall, below := m.plateSize(count)
 	at := geom.Point{X: m.inner.Min.X + k.tickWidth + tiling.BarBreadth + 5, Y: m.inner.Max.Y - tickLong - 2 - tall}
 	box := func() geom.Rect { return geom.Rect{Min: at, Max: geom.Point{X: at.X + w, Y: at.Y + tall}}.Grow(1) }
 	if !m.room.free(box()) {
@@ -76,7 +85,7 @@ func (m *maker) showParts(count string) {
 	f := &m.page.Layers[drawing.Furniture]
 	k := m.g.kit
 	placed := false
-	for _, h := range labelHeights {
+	for _, h := range m.heightsOf() {
 		if placed = m.write(m.page.Label, h, true); placed {
 			break
 		}
@@ -86,6 +95,9 @@ func (m *maker) showParts(count string) {
 	}
 	placed = false
 	for i := range k.info {
+		if m.onArt && i == 0 {
+			continue
+		}
 		if at, ok := m.place(k.info[i].w, k.info[i].h); ok {
 			f.Uses = append(f.Uses, tiling.Use{Form: k.info[i].form, At: at})
 			placed = true
@@ -107,9 +119,20 @@ func (m *maker) showParts(count string) {
 	}
 }
 
+// heightsOf returns the heights to try for the page's label: over artwork those that cover little of it.
+func (m *maker) heightsOf() []float64 {
+	if m.onArt {
+		return labelHeights[2:]
+	}
+	return labelHeights[:]
+}
+
 // place finds room for a box, a millimetre about it, and takes it.
 func (m *maker) place(w, h float64) (geom.Point, bool) {
 	at, ok := m.room.find(w+2, h+2)
+	if !ok && m.onArt {
+		at, ok = m.findOnArt(w+2, h+2)
+	}
 	if !ok {
 		return at, false
 	}

@@ -363,7 +363,8 @@ func (p *Plan) nameGrids() {
 		switch {
 		case g.name == "":
 			g.prefix = g.view
-		case g.view != "face" && g.view != "artwork" && views[g.name] > 1:
+		case g.view == "face" || g.view == "artwork":
+		case g.view == "back" || g.view == "head" || views[g.name] > 1:
 			g.prefix = g.name + " " + g.view
 		}
 		if taken[g.prefix] {

@@ -20,6 +20,8 @@ type maker struct {
 
 	xTicks, yTicks []tick
 	room           room
+	bare           []uint64 // the room as it was before artwork took its own
+	onArt          bool     // there is no room beside the artwork: what the page says that finds none stands on white
 	pieces         []piece
 	buf            []geom.Point
 	digester       tiling.Digester
@@ -51,7 +53,7 @@ func (m *maker) make(ref pageRef, n int, p *tiling.Page) {
 		m.xTicks, m.yTicks = g.kit.xTicks[c.c], g.kit.yTicks[c.r]
 	}
 	m.room.reset(m.live)
-	m.pieces, m.marginAt, m.marginLine = m.pieces[:0], 0, 0
+	m.pieces, m.marginAt, m.marginLine, m.onArt = m.pieces[:0], 0, 0, false
 
 	// What is drawn comes first, then what the page is laid by, then what it says: each keeps clear of what came before.
 	shows := m.plan.shows[n-1]
@@ -60,7 +62,9 @@ func (m *maker) make(ref pageRef, n int, p *tiling.Page) {
 	m.showRegistration()
 	var digest [32]byte
 	digest, m.buf = g.digest(m.ci, &m.digester, m.buf)
-	m.showFurniture(n, tiling.ContentMark(digest))
+	count := m.countOf(n, tiling.ContentMark(digest))
+	m.keepOff(shows, count)
+	m.showFurniture(count)
 	if len(shows) > 0 {
 		m.setOff()
 	}

@@ -124,23 +124,49 @@ func (p *Plan) makeShows() {
 	}
 }
 
-// showPictures puts the page's artwork under everything else, and takes its room: what the page says keeps off it.
+// showPictures puts the page's artwork under everything else.
 func (m *maker) showPictures(shows []*tiling.Show) {
 	for i, s := range shows {
-		p := &m.g.ink.pictures[m.g.bins.pictures[m.ci][i]]
-		c := &m.page.Layers[p.Layer]
+		c := &m.page.Layers[m.g.ink.pictures[m.g.bins.pictures[m.ci][i]].Layer]
 		c.Shows = append(c.Shows, s)
-		for _, b := range p.boxes {
+	}
+}
+
+// keepOff takes the artwork's room, so that what the page says keeps off it; where that would leave none for label, words and map, they
+// are laid over it, on white and small.
+func (m *maker) keepOff(shows []*tiling.Show, count string) {
+	if len(shows) == 0 {
+		return
+	}
+	w, h, _ := m.plateSize(count)
+	m.bare = append(m.bare[:0], m.room.rows...)
+	for _, i := range m.g.bins.pictures[m.ci] {
+		for _, b := range m.g.ink.pictures[i].boxes {
 			if in := b.Common(m.cell.win); in.W() > 0 && in.H() > 0 {
 				m.room.take(in.Move(m.shift))
 			}
 		}
 	}
+	_, ok := m.room.find(w+2, h+2)
+	m.onArt = !ok
 }
 
-// setOff lays white under the lines and words that a page with artwork is laid by, so that they are read on dark paint too.
+// findOnArt finds room for a box where no line is, over the artwork, and lays white under it.
+func (m *maker) findOnArt(w, h float64) (geom.Point, bool) {
+	m.room.rows, m.bare = m.bare, m.room.rows
+	at, ok := m.room.find(w, h)
+	if box := (geom.Rect{Min: at, Max: at.Add(geom.Point{X: w, Y: h})}); ok {
+		m.room.take(box)
+		f := &m.page.Layers[drawing.Furniture]
+		f.Fills = append(f.Fills, tiling.Fill{Tone: tiling.White, Rings: [][]geom.Point{ringOf(box)}})
+	}
+	m.room.rows, m.bare = m.bare, m.room.rows
+	return at, ok
+}
+
+// setOff lays white under the lines and words of a page with artwork, so that they are seen on dark paint too.
 func (m *maker) setOff() {
-	for _, l := range [...]drawing.Layer{drawing.Registration, drawing.Furniture} {
+	for l := range m.page.Layers {
 		tiling.SetOff(&m.page.Layers[l])
 	}
 }

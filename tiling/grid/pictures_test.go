@@ -49,8 +49,8 @@ func TestArtworkIsCoveredByItsPages(t *testing.T) {
 			doc, entries := plan.Document(), plan.Entries()
 			require.Len(t, doc.Shows, len(entries), "%s %g", name, lap)
 			covered := 0.0
-			for x := -1449.5; x < 1450; x += 13.7 {
-				for y := 50.5; y < 1950; y += 13.7 {
+			for x := -1449.5; x < 1450; x += 41.3 {
+				for y := 50.5; y < 1950; y += 41.3 {
 					n := 0
 					for i, e := range entries {
 						s := doc.Shows[i]
@@ -95,4 +95,24 @@ func TestArtworkPagesAndDigests(t *testing.T) {
 	require.Positive(t, same)
 	require.Positive(t, other)
 	require.NotEqual(t, before, digests(planOf(t, "A4", 10, enlarged(box(10, 10, 20, 20, 8), box(280, 180, 290, 190, 9)))))
+}
+
+// A label says what side of a figure its page is of, whatever else is printed.
+func TestLabelsOfFiguresAndCloths(t *testing.T) {
+	first := func(views ...string) []string {
+		var ds []*drawing.Drawing
+		for _, v := range views {
+			d := enlarged(box(0, 0, 10, 10, 9))
+			d.View, d.Name = v, "pilot"
+			ds = append(ds, d)
+		}
+		var out []string
+		for _, e := range build(t, info, options(t, "A4"), ds...).Entries() {
+			out = append(out, e.Label)
+		}
+		return out
+	}
+	require.Equal(t, []string{"pilot 1A", "pilot back 1A", "pilot head 1A"}, first("face", "back", "head"))
+	require.Equal(t, []string{"pilot head 1A"}, first("head"))
+	require.Equal(t, []string{"pilot 1A"}, first("artwork"))
 }
