@@ -41,6 +41,28 @@ func (r *Room) Beneath(sc *solid.Scene) []Low {
 	return out
 }
 
+// Headroom returns the least height along every walk and beneath every piece that hangs, in the order of the file: walks first.
+func Headroom(s *set.Set) []Low {
+	rooms := Rooms(s)
+	var out []Low
+	var sc *solid.Scene
+	for _, e := range s.Elements {
+		if _, ok := e.Shape.(*set.Walk); ok {
+			if sc == nil {
+				sc = solid.NewScene(s)
+			}
+			out = append(out, Along(s, sc, e)...)
+		}
+	}
+	for _, r := range rooms {
+		if sc == nil {
+			sc = solid.NewScene(s)
+		}
+		out = append(out, r.Beneath(sc)...)
+	}
+	return out
+}
+
 // between returns the least height from the upper face of s to the underside of n where they lie over one another on the plan, and where.
 func between(s, n *solid.Solid) (room float64, at geom.Point) {
 	common, err := geom.Intersect([]geom.Region{s.Region}, []geom.Region{n.Region}, solid.Flatness)

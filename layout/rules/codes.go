@@ -76,6 +76,13 @@ var codes = append(slices.Clone(artworkCodes), []Code{
 			"the weight on the foot keeps it from falling on its face. More than three times as high as it is deep tips easily. The brace's own sizes are common practice too: two thirds of " +
 			"the height for the upright, four tenths for the foot.",
 		practice},
+	{"FOOTHOLD", "footholds to walk over",
+		"A walk goes from piece to piece (`walk … over A, B, C`). The list of footholds gives each one's upper face, the step up or the drop to the next, the gap, the size of the face, the height over it and how far it " +
+			"is to the floor. What a piece bears, whether it stays where it is, and how people are held is not known here. The figures beside it are those from which on edges of buildings want a guard.",
+		cite(adkEdge, adkFloor, oshaEdge, usEdge)},
+	{"FOOTHOLD-NONE", "a foothold that nobody can stand on",
+		"The piece lies against what it hangs from: a box on the floor of a room that hangs upside down has that floor above it, and no face to stand on.",
+		practice},
 	{"HEADROOM", "too little height over a tread or a ramp",
 		"Something hangs or stands over a tread, a landing or a ramp so low that a tall person meets it. The figure is the " +
 			"least height between the face that is walked on and the underside over it, wherever the two lie over one another " +
@@ -91,6 +98,28 @@ var codes = append(slices.Clone(artworkCodes), []Code{
 			"lower leg, all held close to the body, less at arm's length. They are no legal limit. A board 2440 x 1220 x 18 of MDF weighs about 39 kg. Weights are reckoned from the " +
 			"density that the file gives; what has none is not weighed.",
 		lifting},
+	{"OVER-HUNG", "a room that hangs over people",
+		"A room is dressed the right way up and hung upside down. The transfer gives places, facings, weights and centres of gravity; a piece that was not weighed makes every total an `at least`. Loads on fixings are " +
+			"given only as if they were shared equally, and not where the centre of gravity lies outside them. None of it says that anything holds.",
+		rigger},
+	{"OVER-LOOSE", "loose or soft pieces that are turned over",
+		"The file says that a piece only stands where it is (`loose`), or falls out of shape (`soft`). Turned over it falls, or hangs otherwise than it was dressed. Fix it before, or dress it afterwards.",
+		practice},
+	{"OVER-LOW", "a piece that hangs too low",
+		"A room gives the headroom that is wanted above its walking floor, and a piece hangs lower than that. The figure is the least height from what is stood on beneath it to its lowest point.",
+		ownLimit},
+	{"OVER-MIRROR", "a room that is mirrored",
+		"`mirrored` keeps left and right, front and back, so that the room upside down is the mirror image of the room as dressed: every piece would have to be made opposite-handed. Turning the room over keeps pieces as they are.",
+		practice},
+	{"OVER-OUT", "a piece outside its room",
+		"A piece that is placed in a room reaches out of the room's outline. It hangs from nothing that the room has there, or its place has a slip in it.",
+		practice},
+	{"OVER-SEAM", "a piece over a seam between panels",
+		"The room is hung in panels, and a piece lies on more than one of them. It belongs to the panel under its own place; where panels are hung one by one it cannot be fixed before they are joined.",
+		practice},
+	{"OVER-THROUGH", "pieces that stand in one another",
+		"Two pieces of a room take up the same place. One of their places, sizes or levels has a slip in it.",
+		practice},
 	{"RAMP-FLIGHT", "a long ramp without a landing",
 		"A ramp climbs too high, or goes too far, without a level place to rest. English guidance gives 2 m of length and 166 " +
 			"mm of rise at 1:12, 5 m and 333 mm at 1:15, 10 m and 500 mm at 1:20; between them the length grows by a metre " +
@@ -177,4 +206,8 @@ var codes = append(slices.Clone(artworkCodes), []Code{
 			"nothing, a flat without a return, a standing shape without a brace. Fix it, brace it or weight it. A flat has a return where another " +
 			"flat meets it at an angle; a post is held where something rests on its head.",
 		practice},
+	{"WALK-HEAD", "a way that is lower than whoever walks",
+		"Along a walk's path, for whoever is as wide and as tall as it says, something hangs or stands so low that the head meets it, or in the way. The way is looked along at every place, on whatever its middle stands on: the floor, " +
+			"or what can be stepped up to, 600 mm at most. The figure is the least height, 0 where something stands in the way.",
+		cite("British men, 95th percentile of height 1855 mm, with 25 mm of shoes, unless the file says another height", practice)},
 }...)

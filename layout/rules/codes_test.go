@@ -40,7 +40,7 @@ func everything(t testing.TB) *set.Set {
 
 func TestEveryCodeIsExplainedAndGiven(t *testing.T) {
 	given := map[string]bool{}
-	for _, s := range []*set.Set{everything(t), inFeet(everything(t)), crates(), kiosk(t), readOtherwise()} {
+	for _, s := range []*set.Set{everything(t), inFeet(everything(t)), crates(), kiosk(t), readOtherwise(), overheads()} {
 		for _, c := range append(Check(s), Cutting(s)...) {
 			given[c.Code] = true
 			code, ok := Find(c.Code)
@@ -71,7 +71,7 @@ func TestTextsNeverCertify(t *testing.T) {
 		require.Equal(t, caution.Defer, text[len(text)-1], c.Code)
 		texts = append(texts, text...)
 	}
-	for _, s := range []*set.Set{everything(t), inFeet(everything(t))} {
+	for _, s := range []*set.Set{everything(t), inFeet(everything(t)), overheads()} {
 		for _, c := range append(Check(s), Cutting(s)...) {
 			texts = append(texts, c.Message, c.Limit, c.Source)
 		}

@@ -41,6 +41,7 @@ func Check(s *set.Set) []caution.Caution {
 	c.headroom()
 	c.tall()
 	c.ceiling()
+	c.rooms()
 	c.reserves()
 	c.keeps()
 	c.cutting()

@@ -2,11 +2,13 @@ package cli
 
 import (
 	"context"
+	"math"
 
 	"github.com/spf13/cobra"
 
 	"markout/layout/caution"
 	"markout/layout/diag"
+	"markout/layout/overhead"
 	"markout/layout/rules"
 	"markout/layout/set"
 	"markout/layout/setout"
@@ -50,6 +52,7 @@ func (o *checkOptions) check(a *app, file string) error {
 	if !failed {
 		r.set, r.cautions, r.lay = s, rules.Check(s), setout.Lay(s)
 		r.clear, r.measures = setout.Clearances(s), setout.Measures(s)
+		r.headroom, r.asked = overhead.Headroom(s), looksUp(s)
 	}
 	switch {
 	case o.format == "json":
@@ -75,6 +78,8 @@ type report struct {
 	lay      *setout.Layout
 	clear    []setout.Clearance
 	measures []setout.Measure
+	headroom []overhead.Low
+	asked    bool // there is a walk or a room overhead, so that headroom was looked for
 }
 
 // The JSON of check, a contract. What is not computed is null.
@@ -144,8 +149,48 @@ func (r report) json() checkJSON {
 		}
 		out.Distances = append(out.Distances, d)
 	}
+	if r.asked {
+		out.Headroom = lowsJSON(r.headroom)
+	}
 	for _, m := range r.measures {
 		out.Measures = append(out.Measures, measureJSON{m.Element, unit.Round(m.Area/1e6, 0.0001), unit.Round(m.Perimeter, 0.1), unit.Round(m.Top, 0.1)})
+	}
+	return out
+}
+
+// looksUp reports whether a set has a walk or a room overhead.
+func looksUp(s *set.Set) bool {
+	for _, e := range s.Elements {
+		switch sh := e.Shape.(type) {
+		case *set.Walk:
+			return true
+		case *set.Room:
+			if sh.Turned != set.Upright {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// lowJSON is one place of least headroom; least_mm is null where nothing is over the way.
+type lowJSON struct {
+	Walk  string     `json:"walk,omitempty"`
+	Piece string     `json:"piece,omitempty"`
+	Least *float64   `json:"least_mm"`
+	At    [2]float64 `json:"at_mm"`
+	Under string     `json:"under"`
+}
+
+func lowsJSON(lows []overhead.Low) []lowJSON {
+	out := []lowJSON{}
+	for _, l := range lows {
+		j := lowJSON{Walk: l.Walk, Piece: l.Piece, Under: l.Under}
+		if !math.IsInf(l.Least, 0) {
+			least := unit.Round(l.Least, 0.1)
+			j.Least, j.At = &least, [2]float64{unit.Round(l.At.X, 0.1), unit.Round(l.At.Y, 0.1)}
+		}
+		out = append(out, j)
 	}
 	return out
 }
@@ -165,6 +210,29 @@ func (r report) cautionTable() *table.Table {
 		})
 	}
 	return t
+}
+
+// lows prints the least headroom along ways and beneath what hangs.
+func (r report) lows(p *printer, length func(float64) string) {
+	p.printf("\nHeadroom\n")
+	for _, l := range r.headroom {
+		who, what := l.Walk, " along it"
+		if l.Piece != "" {
+			who, what = l.Piece, " beneath it"
+		}
+		if math.IsInf(l.Least, 0) {
+			p.printf("    %-24s nothing over the way\n", who)
+			continue
+		}
+		p.printf("    %-24s %10s%s", who, length(l.Least), what)
+		if l.Under != "" {
+			p.printf(", under %s", l.Under)
+		}
+		if l.Stands != "" {
+			p.printf(", on %s", l.Stands)
+		}
+		p.printf("\n")
+	}
 }
 
 // text prints the report for people: cautions first, then distances, measures and what cannot be taped.
@@ -204,6 +272,11 @@ func (r report) text(a *app) error {
 			p.printf("    %-20s %14s %14s %14s\n", m.Element, unit.FormatArea(m.Area, s.Units), length(m.Perimeter), length(m.Top))
 		}
 	}
-	p.printf("\nNot checked: whether the set fits the hall, and headroom along a way someone takes.\n")
+	if !r.asked {
+		p.printf("\nNot checked: whether the set fits the hall, and headroom along a way someone takes (`walk`).\n")
+		return p.err
+	}
+	r.lows(p, length)
+	p.printf("\nNot checked: whether the set fits the hall.\n")
 	return p.err
 }
