@@ -43,28 +43,22 @@ func Pounce(c *set.Cloth, spacing float64) ([]geom.Point, error) {
 	if err != nil {
 		return nil, err
 	}
-	d := dots{spacing: spacing, near: map[[2]int][]geom.Point{}}
+	d := newDots(spacing)
 	d.nodes(p.Nodes, c.Frame, func(q geom.Point) bool { return c.Shown.Contains(q) })
-	return d.out, nil
+	return d.place(), nil
 }
 
-// Dots returns dots along lines, no further apart than spacing: one at each corner and end, the others evenly between. Dots that
-// come closer to one another than a quarter of the spacing, where lines meet, are one.
+// Dots returns dots along lines: one at each corner and end, the others evenly between, no further from one another than
+// spacing. Where lines meet or run beside each other one dot does for several, as long as no line is left with a wider gap.
 func Dots(paths []*geom.Path, spacing float64) []geom.Point {
-	d := dots{spacing: spacing, near: map[[2]int][]geom.Point{}}
+	d := newDots(spacing)
 	for _, p := range paths {
-		d.path(p, func(geom.Point) bool { return true })
+		d.line(p, func(geom.Point) bool { return true })
 	}
-	return d.out
+	return d.place()
 }
 
-type dots struct {
-	spacing float64
-	out     []geom.Point
-	near    map[[2]int][]geom.Point // by squares a quarter of the spacing wide
-}
-
-// nodes dots lines that frame takes to the face, where shows and the clips about them let them through.
+// nodes takes in lines that frame takes to the face, where shows and the clips about them let them through.
 func (d *dots) nodes(nodes []artwork.Node, frame artwork.Matrix, shows func(geom.Point) bool) {
 	for _, n := range nodes {
 		switch n := n.(type) {
@@ -77,7 +71,7 @@ func (d *dots) nodes(nodes []artwork.Node, frame artwork.Matrix, shows func(geom
 			d.nodes(n.Nodes, frame, in)
 		case *artwork.Shape:
 			for _, p := range n.Paths {
-				d.path(frame.Path(p), shows)
+				d.line(frame.Path(p), shows)
 			}
 		}
 	}
@@ -90,49 +84,4 @@ func through(c *artwork.Clip, frame artwork.Matrix) func(geom.Point) bool {
 		return func(geom.Point) bool { return false }
 	}
 	return func(q geom.Point) bool { return c.Holds(back.Apply(q)) }
-}
-
-// path dots one line.
-func (d *dots) path(p *geom.Path, shows func(geom.Point) bool) {
-	if p.Empty() {
-		return
-	}
-	r := geom.NewRuler(p)
-	corners := []float64{0}
-	var before geom.Point
-	for i, s := range p.Segments() {
-		if i > 0 {
-			if t := s.Tangent(0); math.Abs(math.Atan2(before.Cross(t), before.Dot(t))) > bend {
-				corners = append(corners, r.Ends()[i-1])
-			}
-		}
-		before = s.Tangent(1)
-	}
-	corners = append(corners, r.Length())
-	for k := 1; k < len(corners); k++ {
-		from, to := corners[k-1], corners[k]
-		n := int(math.Ceil((to - from) / d.spacing))
-		for i := range n + 1 {
-			if at, _ := r.At(from + (to-from)*float64(i)/float64(max(n, 1))); shows(at) {
-				d.put(at)
-			}
-		}
-	}
-}
-
-// put adds a dot where none is near.
-func (d *dots) put(p geom.Point) {
-	each := d.spacing / 4
-	x, y := int(math.Floor(p.X/each)), int(math.Floor(p.Y/each))
-	for i := -1; i <= 1; i++ {
-		for j := -1; j <= 1; j++ {
-			for _, q := range d.near[[2]int{x + i, y + j}] {
-				if p.Dist(q) < each {
-					return
-				}
-			}
-		}
-	}
-	d.near[[2]int{x, y}] = append(d.near[[2]int{x, y}], p)
-	d.out = append(d.out, p)
 }
