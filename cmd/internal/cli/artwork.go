@@ -1,0 +1,168 @@
+package cli
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"markout/layout/artwork"
+	"markout/layout/drawing"
+	"markout/layout/rules"
+	"markout/layout/set"
+	"markout/layout/unit"
+	"markout/layout/view"
+	"markout/tiling"
+	"markout/tiling/grid"
+	"markout/tiling/sheet"
+)
+
+// artworkChoice says which sheets are made of each cloth.
+type artworkChoice struct {
+	sheets  func(e *set.Element) []string
+	picture *artwork.Picture // in place of the cloth's own
+	lap     string
+}
+
+// artworkBook is the document of a set's cloths.
+type artworkBook struct {
+	doc     *tiling.Document
+	entries []tiling.Entry
+	grids   any    // of the tiles and pounce patterns; nil where there are none
+	words   string // what the paper costs
+}
+
+// artwork makes the sheets of cloths: the squaring-up pairs first, then pounce patterns and tiles.
+func (o *drawOptions) artwork(s *set.Set, cloths []*set.Element, choice artworkChoice) (*artworkBook, error) {
+	has := func(word string) bool {
+		return slices.ContainsFunc(cloths, func(e *set.Element) bool { return slices.Contains(choice.sheets(e), word) })
+	}
+	var full []*drawing.Drawing
+	for _, e := range cloths {
+		if slices.Contains(choice.sheets(e), "pounce") {
+			d, err := view.Pounce(s, e)
+			if err != nil {
+				return nil, fmt.Errorf("%s: %w", e.Name, err)
+			}
+			if d == nil {
+				return nil, refuse("%s has no pounce pattern: say how far apart its dots are, `pounce 20`", e.Name)
+			}
+			full = append(full, d)
+		}
+		if slices.Contains(choice.sheets(e), "tiles") {
+			full = append(full, view.Cloth(s, e, choice.picture))
+		}
+	}
+	opt := sheet.ArtworkOptions{Squaring: has("squaring"), Grid: has("grid"), Picture: choice.picture}
+	var plan *grid.Plan
+	if len(full) > 0 {
+		var err error
+		if plan, err = o.tiles(s, full, choice.lap); err != nil {
+			return nil, err
+		}
+		opt.Comes = []string{fmt.Sprintf("Full size: %s", plan.Summary())}
+		if opt.Squaring || opt.Grid {
+			opt.Cheaper = "The cheaper way: square it up by the two sheets of this document, without any full-size paper (--sheets squaring,grid)."
+		}
+	}
+	for _, c := range rules.Check(s) {
+		if slices.ContainsFunc(cloths, func(e *set.Element) bool { return e.Name == elementOf(c) }) {
+			opt.Cautions = append(opt.Cautions, c)
+		}
+	}
+	out := &artworkBook{}
+	var docs []*tiling.Document
+	if opt.Squaring || opt.Grid {
+		p, err := o.sheetPaper(s)
+		if err != nil {
+			return nil, err
+		}
+		opt.Options = p
+		book, err := sheet.Artwork(s, cloths, opt)
+		if err != nil {
+			return nil, refusal{err}
+		}
+		docs, out.entries = append(docs, book.Document), book.Entries
+	}
+	if plan != nil {
+		before := 0
+		for _, d := range docs {
+			before += d.Pages
+		}
+		docs = append(docs, plan.Document())
+		for _, e := range plan.Entries() {
+			e.Page += before
+			out.entries = append(out.entries, e)
+		}
+		out.grids = plan.Grids()
+	}
+	if len(docs) == 0 {
+		return nil, refuse("no sheets are asked for")
+	}
+	out.doc = tiling.Join(s.Name+", artwork", docs...)
+	out.words = o.artworkWords(out.doc.Pages, plan, opt.Cheaper != "")
+	return out, nil
+}
+
+// artworkWords say what the paper costs, and the cheaper way.
+func (o *drawOptions) artworkWords(pages int, plan *grid.Plan, pair bool) string {
+	words := fmt.Sprintf("The artwork takes %s.", plural(pages, "page"))
+	if plan != nil {
+		words = strings.TrimSuffix(plan.Words(), ".") + "."
+		if pair {
+			words += " Squared up it takes two sheets a cloth: --sheets squaring,grid."
+		}
+	}
+	return words
+}
+
+// tiles lays full-size paper of artwork.
+func (o *drawOptions) tiles(s *set.Set, full []*drawing.Drawing, lapGiven string) (*grid.Plan, error) {
+	p, err := o.on(s, "A4", "Letter")
+	if err != nil {
+		return nil, err
+	}
+	edges, err := o.edges(10)
+	if err != nil {
+		return nil, err
+	}
+	lap := 10.0
+	if lapGiven != "" {
+		if lap, err = unit.ParseLength(lapGiven, unit.Millimetre); err != nil {
+			return nil, refuse("--lap %s: %w", lapGiven, err)
+		}
+	}
+	plan, err := grid.Build(full, gridInfo(s), grid.Options{Paper: p, Margins: edges, Lap: lap})
+	if err != nil {
+		return nil, refusal{err}
+	}
+	return plan, nil
+}
+
+// sheetPaper is the paper of single sheets beside full-size paper: what was asked for where that is a sheet, otherwise A3 or Tabloid.
+func (o *drawOptions) sheetPaper(s *set.Set) (sheet.Options, error) {
+	p, err := o.on(s, "A3", "Tabloid")
+	if err != nil {
+		return sheet.Options{}, err
+	}
+	if p.Roll {
+		plain := drawOptions{margins: o.margins}
+		if p, err = plain.on(s, "A3", "Tabloid"); err != nil {
+			return sheet.Options{}, err
+		}
+	}
+	edges, err := o.edges(20)
+	return sheet.Options{Paper: p, Margins: edges}, err
+}
+
+// issued is which sheets of a cloth stand in an issue: squared up always, pounced where the file asks for dots, tiled where it wants the face
+// full size.
+func issued(e *set.Element) []string {
+	out := []string{"squaring", "grid"}
+	if e.Shape.(*set.Cloth).Pounce > 0 {
+		out = append(out, "pounce")
+	}
+	if wants(e, "face") {
+		out = append(out, "tiles")
+	}
+	return out
+}
