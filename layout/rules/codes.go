@@ -46,6 +46,7 @@ var codes = append(slices.Clone(artworkCodes), []Code{
 		"A piece reaches higher than the ceiling that the file gives the hall worked in. The figure is its highest point above " +
 			"the floor. It may stand so in the theatre, but not in this room.",
 		"the hall's own ceiling, as the file gives it"},
+	clothCodes[0], clothCodes[1], clothCodes[2], clothCodes[3],
 	{"EDGE-OPEN", "an edge that can be fallen from",
 		"A platform, a tread or a ramp lies high above what is beside it, and nothing there keeps people from the edge. The " +
 			"program goes along every edge and leaves out the parts where another surface adjoins within 100 mm, or where a " +

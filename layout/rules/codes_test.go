@@ -40,7 +40,7 @@ func everything(t testing.TB) *set.Set {
 
 func TestEveryCodeIsExplainedAndGiven(t *testing.T) {
 	given := map[string]bool{}
-	for _, s := range []*set.Set{everything(t), inFeet(everything(t)), crates(), kiosk(t), readOtherwise(), overheads()} {
+	for _, s := range append(cloths(t), everything(t), inFeet(everything(t)), crates(), kiosk(t), readOtherwise(), overheads()) {
 		for _, c := range append(Check(s), Cutting(s)...) {
 			given[c.Code] = true
 			code, ok := Find(c.Code)

@@ -34,6 +34,8 @@ func Check(s *set.Set) []caution.Caution {
 			c.ramp(e, sh)
 		case *set.Figure:
 			c.figure(e, sh)
+		case *set.Cloth:
+			c.cloth(e, sh)
 		}
 	}
 	c.artwork()
