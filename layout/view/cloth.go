@@ -66,30 +66,6 @@ func Pounce(s *set.Set, e *set.Element) (*drawing.Drawing, error) {
 	return b.d, nil
 }
 
-// Squaring returns a cloth's artwork under its lettered grid, to be shown small: the grid that is asked for, or one of the given step.
-func Squaring(s *set.Set, e *set.Element, step float64) *drawing.Drawing {
-	c, ok := e.Shape.(*set.Cloth)
-	if !ok {
-		return nil
-	}
-	b := newCloth(e, "squaring", e.Name+", squared up")
-	b.d.Pictures = append(b.d.Pictures, drawing.Picture{
-		Mark:    drawing.Mark{Layer: artLayer, Role: drawing.Shape, Owner: b.owner},
-		Picture: c.Art.Picture, Frame: c.Frame, Shown: inside(c.Shown, c.Finished()),
-	})
-	b.stroke(boxPath(c.Finished()), finished)
-	b.clothGrid(c, step)
-	return b.d
-}
-
-// inside returns what of a box lies in another.
-func inside(a, b geom.Rect) geom.Rect {
-	return geom.Rect{
-		Min: geom.Point{X: max(a.Min.X, b.Min.X), Y: max(a.Min.Y, b.Min.Y)},
-		Max: geom.Point{X: min(a.Max.X, b.Max.X), Y: min(a.Max.Y, b.Max.Y)},
-	}
-}
-
 func newCloth(e *set.Element, view, title string) *builder {
 	b := newBuilder(&drawing.Drawing{
 		View: view, Name: e.Name, Title: title, Hold: "seen from the front, lower edge at the bottom",

@@ -16,7 +16,7 @@ var (
 // runs along from P, y up from the piece's foot. Who stands at P and looks to Q has the face on the right, so that from
 // the front P is at the left; with `face left` it is at the right and x runs from −length to 0. Of a curved flat it is the
 // face laid flat: x is the true length along its line, and a thin line stands where the line's pieces meet.
-// A lying panel is seen from above, in its own axes. It returns nil for a piece that has no face to cut.
+// A lying panel is seen from above, in its own axes; a cloth's face is its artwork. It returns nil for a piece that has no face to cut.
 func Face(s *set.Set, e *set.Element) *drawing.Drawing {
 	d := &drawing.Drawing{View: "face", Name: e.Name, Title: e.Name + ", face"}
 	b := newBuilder(d)
@@ -24,6 +24,8 @@ func Face(s *set.Set, e *set.Element) *drawing.Drawing {
 	switch sh := e.Shape.(type) {
 	case *set.Figure:
 		return figureFace(s, e, sh, false)
+	case *set.Cloth:
+		return Cloth(s, e, nil)
 	case *set.Flat:
 		d.Datum.Says = "along from P, up from the foot"
 		b.flatFace(s, sh)
