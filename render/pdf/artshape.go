@@ -62,7 +62,7 @@ func (c *canvas) area(s *artwork.Shape, p artwork.Paint, draw func()) {
 	c.put("/Pattern cs ")
 	c.name('P', c.pattern(p.Gradient, c.box(s), false))
 	c.put("scn\n")
-	draw()
+	c.coarsen(draw)
 	c.pop()
 }
 
@@ -72,8 +72,7 @@ func (c *canvas) line(s *artwork.Shape, k *artwork.Stroke) {
 	if pen == (artwork.Matrix{}) {
 		pen = artwork.Identity()
 	}
-	back, ok := pen.Inverse()
-	if !ok || !(k.Width > 0) {
+	if _, ok := pen.Inverse(); !ok || !(k.Width > 0) {
 		return
 	}
 	if dotted(s.Paths, k) {
@@ -90,16 +89,23 @@ func (c *canvas) line(s *artwork.Shape, k *artwork.Stroke) {
 		c.put("/Pattern CS ")
 		c.name('P', c.pattern(k.Gradient, c.box(s), false))
 		c.put("SCN\n")
+		c.coarsen(func() { c.stroke(s.Paths, k, pen) })
+		return
 	}
-	paths := s.Paths
+	c.stroke(s.Paths, k, pen)
+}
+
+// stroke draws paths with a pen.
+func (c *canvas) stroke(paths []*geom.Path, k *artwork.Stroke, pen artwork.Matrix) {
 	if pen != artwork.Identity() {
 		pen.E, pen.F = 0, 0
-		back, _ = pen.Inverse()
+		back, _ := pen.Inverse()
 		c.matrix(pen, c.unit)
-		paths = make([]*geom.Path, len(s.Paths))
-		for i, p := range s.Paths {
-			paths[i] = back.Path(p)
+		bent := make([]*geom.Path, len(paths))
+		for i, p := range paths {
+			bent[i] = back.Path(p)
 		}
+		paths = bent
 	}
 	c.pen(k)
 	if c.paths(paths) {

@@ -15,6 +15,7 @@ type canvas struct {
 	*hanging
 	window  geom.Rect     // what of the picture shows, in its millimetres
 	corners [4]geom.Point // of the paper's window, taken back
+	coarse  bool          // numbers are written in units that are coarser
 	grey    bool          // colours are written as their luminance: the form makes a mask
 
 	buf      []byte
@@ -56,7 +57,26 @@ func (c *canvas) pop() {
 }
 
 // number appends a length of the picture in whole units; what is beyond integers of PDF as a real.
-func (c *canvas) number(mm float64) { c.buf = c.appendUnits(c.buf, mm) }
+func (c *canvas) number(mm float64) {
+	if c.coarse {
+		v := min(max(math.Floor(mm*c.unit+0.5), -1e15), 1e15)
+		c.buf = append(appendReal(c.buf, v/coarser, 3), ' ')
+		return
+	}
+	c.buf = c.appendUnits(c.buf, mm)
+}
+
+// coarser is by how much the units are larger in which what a gradient paints is written: at low resolutions Poppler takes a matrix whose
+// units are as small as ours for one that flattens, and leaves the gradient out.
+const coarser = 1000
+
+// coarsen goes over to those units up to the next pop; draw draws in them.
+func (c *canvas) coarsen(draw func()) {
+	c.put("1000 0 0 1000 0 0 cm\n")
+	c.coarse = true
+	draw()
+	c.coarse = false
+}
 
 func (h *hanging) appendUnits(b []byte, mm float64) []byte {
 	v := math.Floor(mm*h.unit + 0.5)

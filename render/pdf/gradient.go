@@ -227,8 +227,10 @@ func (c *canvas) seeThrough(s *artwork.Shape, g *artwork.Gradient) float64 {
 	k.name('P', k.pattern(g, c.box(s), true))
 	k.put("scn\n")
 	q := corners(box)
-	k.polygon(q[:])
-	k.put("f\n")
+	k.coarsen(func() {
+		k.polygon(q[:])
+		k.put("f\n")
+	})
 	form := k.form(box, k.group())
 	c.state("<</SMask<</S/Luminosity/G " + strconv.Itoa(int(form)) + " 0 R>>>>")
 	return 1
