@@ -82,7 +82,7 @@ func (f *Facts) add(n *artwork.Image, m artwork.Matrix) {
 func (f *Facts) words(c *set.Cloth, u unit.System) []string {
 	var out []string
 	say := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
-	length := func(mm, step float64) string { return unit.FormatLength(mm, u, step) + unitOf(u) }
+	length := func(mm, step float64) string { return unit.FormatMeasure(mm, u, step) }
 	say("The finished cloth is %s wide and %s high.", length(c.Width, 1), length(c.Height, 1))
 	if c.Art.Drawn && f.Pitch == 0 {
 		say("The artwork is drawn in lines: they stay sharp at any size.")
@@ -110,14 +110,6 @@ func (f *Facts) words(c *set.Cloth, u unit.System) []string {
 		say("It is stored in passes or interlaced, so that it has to be held whole to be cut.")
 	}
 	return out
-}
-
-// unitOf is what has to be added to a figure of the unit; feet and inches carry their marks.
-func unitOf(u unit.System) string {
-	if u.Imperial() {
-		return ""
-	}
-	return " " + u.String()
 }
 
 // distanceStep is the step in millimetres to which a distance to look from is said.

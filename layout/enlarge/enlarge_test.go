@@ -85,7 +85,7 @@ func drawnCloth(t testing.TB, body string) *set.Cloth {
 // it nearer) plus what a dot that does for another may lie off, and no dot lies off the lines.
 func TestDotsFollowTheLines(t *testing.T) {
 	rng := rand.New(rand.NewPCG(5, 6))
-	for range 60 {
+	for range 25 {
 		p := geom.NewPath(geom.Point{X: rng.Float64() * 1000, Y: rng.Float64() * 1000})
 		for range 2 + rng.IntN(6) {
 			q := geom.Point{X: rng.Float64() * 1000, Y: rng.Float64() * 1000}
@@ -133,7 +133,7 @@ func turn(a, b geom.Point) float64 { return math.Atan2(a.Cross(b), a.Dot(b)) }
 // Walking along a line from dot to dot, no step is longer than the spacing, also where other lines' dots do for its own.
 func TestDotsLeaveNoGap(t *testing.T) {
 	rng := rand.New(rand.NewPCG(7, 8))
-	for range 60 {
+	for range 25 {
 		var paths []*geom.Path
 		for range 12 { // straight lines that cross and nearly touch
 			p := geom.NewPath(geom.Point{X: rng.Float64() * 200, Y: rng.Float64() * 200})
@@ -187,4 +187,33 @@ func TestPounceKeepsToWhatShows(t *testing.T) {
 	lines, err := enlarge.Outlines(c)
 	require.NoError(t, err)
 	require.Len(t, lines, 1)
+}
+
+// Pythagoras by hand: 9 by 5 m is 10.2956 m across; 4.5 by 5 m is 6.7268 m. In the corner of its centre line find room 3.6 along
+// and 4.8 up, 6 m between; in one of 30 by 16 feet 12 along, 16 up and 20 between.
+func TestSquare(t *testing.T) {
+	q := enlarge.SquareOf(&set.Cloth{Width: 9000, Height: 5000}, unit.Millimetre)
+	require.InDelta(t, 10295.63, q.Diagonal, 0.01)
+	require.InDelta(t, 6726.81, q.Half, 0.01)
+	require.InDeltaSlice(t, []float64{3600, 4800, 6000}, []float64{q.Along, q.Up, q.Between}, 1e-9)
+	q = enlarge.SquareOf(&set.Cloth{Width: 30 * 304.8, Height: 16 * 304.8}, unit.Foot)
+	require.InDeltaSlice(t, []float64{12 * 304.8, 16 * 304.8, 20 * 304.8}, []float64{q.Along, q.Up, q.Between}, 1e-6)
+	q = enlarge.SquareOf(&set.Cloth{Width: 200, Height: 200}, unit.Millimetre)
+	require.Zero(t, q.Between)
+}
+
+// Every line of the list stands where its distance says, and none leaves the cloth.
+func TestSnapList(t *testing.T) {
+	c := &set.Cloth{Width: 2600, Height: 1600, Fine: []set.FineGrid{{Step: 100, Over: geom.Rect{Min: geom.Point{X: -300, Y: 200}, Max: geom.Point{X: 300, Y: 600}}}}}
+	tab := enlarge.Snaps("harbour", c, 500, unit.Millimetre)
+	require.Len(t, tab.Rows, 5+4+7+5)
+	require.Equal(t, "1000 L", tab.ForPeople(tab.Columns[3], tab.Rows[0][3]))
+	for _, r := range tab.Rows {
+		require.NotEqual(t, r[3].Set, r[4].Set, "an upright line has its distance to a side, a level one its height")
+		require.LessOrEqual(t, math.Abs(r[3].X), 1300.0)
+		require.LessOrEqual(t, r[4].X, 1600.0)
+	}
+	require.Equal(t, "5 upright and 4 level lines and the finer ones, 24 m of snapped line", enlarge.SnapWords(c, 500, unit.Millimetre))
+	// By hand: 5 × 1.6 + 4 × 2.6 + 7 × 0.4 + 5 × 0.6 = 24.2 m.
+	require.InDelta(t, 24200, enlarge.Snapped(c, 500), 1e-6)
 }

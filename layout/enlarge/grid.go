@@ -1,6 +1,7 @@
 package enlarge
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 
@@ -82,4 +83,18 @@ func Snapped(c *set.Cloth, step float64) float64 {
 		total += float64(len(a))*g.Over.H() + float64(len(u))*g.Over.W()
 	}
 	return total
+}
+
+// SnapWords says how many lines are snapped and how long all of them are.
+func SnapWords(c *set.Cloth, step float64, u unit.System) string {
+	across, up := Lines(c, step)
+	long := Snapped(c, step)
+	words := fmt.Sprintf("%d upright and %d level lines, ", len(across), len(up))
+	if len(c.Fine) > 0 {
+		words = fmt.Sprintf("%d upright and %d level lines and the finer ones, ", len(across), len(up))
+	}
+	if u.Imperial() {
+		return words + unit.FormatNumber(long/imperialStep, 1) + " ft of snapped line"
+	}
+	return words + unit.FormatNumber(long/1000, 1) + " m of snapped line"
 }
