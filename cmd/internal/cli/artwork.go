@@ -1,12 +1,16 @@
 package cli
 
 import (
+	"errors"
 	"fmt"
+	"image"
 	"slices"
 	"strings"
 
 	"markout/layout/artwork"
 	"markout/layout/drawing"
+	"markout/layout/enlarge"
+	"markout/layout/pixels"
 	"markout/layout/rules"
 	"markout/layout/set"
 	"markout/layout/unit"
@@ -27,8 +31,8 @@ type artworkChoice struct {
 type artworkBook struct {
 	doc     *tiling.Document
 	entries []tiling.Entry
-	grids   any    // of the tiles and pounce patterns; nil where there are none
-	words   string // what the paper costs
+	grids   []grid.GridRecord // of the tiles and pounce patterns; nil where there are none
+	words   string            // what the paper costs
 }
 
 // artwork makes the sheets of cloths: the squaring-up pairs first, then pounce patterns and tiles.
@@ -52,17 +56,17 @@ func (o *drawOptions) artwork(s *set.Set, cloths []*set.Element, choice artworkC
 			full = append(full, view.Cloth(s, e, choice.picture))
 		}
 	}
-	opt := sheet.ArtworkOptions{Squaring: has("squaring"), Grid: has("grid"), Picture: choice.picture}
+	opt := sheet.ArtworkOptions{Squaring: has("squaring"), Grid: has("grid"), Picture: choice.picture, Tiled: has("tiles"), Pounced: has("pounce")}
 	var plan *grid.Plan
 	if len(full) > 0 {
 		var err error
 		if plan, err = o.tiles(s, full, choice.lap); err != nil {
 			return nil, err
 		}
-		opt.Comes = []string{fmt.Sprintf("Full size: %s", plan.Summary())}
-		if opt.Squaring || opt.Grid {
-			opt.Cheaper = "The cheaper way: square it up by the two sheets of this document, without any full-size paper (--sheets squaring,grid)."
+		for _, d := range full {
+			opt.Comes = append(opt.Comes, d.Title+", full size, "+plan.Paper())
 		}
+		opt.Takes = []string{"Full size: " + plan.Words() + "."}
 	}
 	for _, c := range rules.Check(s) {
 		if slices.ContainsFunc(cloths, func(e *set.Element) bool { return e.Name == elementOf(c) }) {
@@ -99,20 +103,16 @@ func (o *drawOptions) artwork(s *set.Set, cloths []*set.Element, choice artworkC
 		return nil, refuse("no sheets are asked for")
 	}
 	out.doc = tiling.Join(s.Name+", artwork", docs...)
-	out.words = o.artworkWords(out.doc.Pages, plan, opt.Cheaper != "")
-	return out, nil
-}
-
-// artworkWords say what the paper costs, and the cheaper way.
-func (o *drawOptions) artworkWords(pages int, plan *grid.Plan, pair bool) string {
-	words := fmt.Sprintf("The artwork takes %s.", plural(pages, "page"))
+	out.words = fmt.Sprintf("The artwork takes %s.", plural(out.doc.Pages, "page"))
 	if plan != nil {
-		words = strings.TrimSuffix(plan.Words(), ".") + "."
-		if pair {
-			words += " Squared up it takes two sheets a cloth: --sheets squaring,grid."
-		}
+		out.words = plan.Words() + "."
 	}
-	return words
+	for _, e := range cloths {
+		c := e.Shape.(*set.Cloth)
+		out.words += fmt.Sprintf(" Squared up, %s takes two sheets and %s.", e.Name, enlarge.SnapWords(c, enlarge.GridStep(c, s.Units), s.Units))
+	}
+	out.plan = plan
+	return out, nil
 }
 
 // tiles lays full-size paper of artwork.
@@ -165,4 +165,18 @@ func issued(e *set.Element) []string {
 		out = append(out, "tiles")
 	}
 	return out
+}
+
+// ofPicture names the file of an error that stands deep in a picture made of pixels, and shows only when its pixels are written.
+func ofPicture(s *set.Set, err error) error {
+	if bad := (*pixels.Error)(nil); !errors.As(err, &bad) {
+		return err
+	}
+	var names []string
+	for _, f := range s.Files {
+		if f.Pixels != (image.Point{}) {
+			names = append(names, f.Name)
+		}
+	}
+	return fmt.Errorf("%s: %w", strings.Join(names, " or "), err)
 }

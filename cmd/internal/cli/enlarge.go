@@ -2,7 +2,6 @@ package cli
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"path/filepath"
 	"slices"
@@ -13,7 +12,6 @@ import (
 
 	"markout/layout/artwork"
 	"markout/layout/enlarge"
-	"markout/layout/pixels"
 	"markout/layout/set"
 	"markout/layout/silhouette"
 	"markout/layout/table"
@@ -107,11 +105,8 @@ func (o *enlargeOptions) enlarge(ctx context.Context, a *app, args []string) err
 		return err
 	}
 	wrote, err := a.writePages(ctx, art.doc, &o.drawOptions, args[0], "enlarge", o.format)
-	if bad := (*pixels.Error)(nil); errors.As(err, &bad) {
-		return fmt.Errorf("%s: %w", c.Art.File, err)
-	}
 	if err != nil {
-		return err
+		return ofPicture(s, err)
 	}
 	fmt.Fprintf(a.Out, "%s: %s\n", wrote, plural(art.doc.Pages, "page"))
 	for _, w := range facts.Words {

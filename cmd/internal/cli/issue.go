@@ -16,6 +16,7 @@ import (
 	"markout/layout/set"
 	"markout/layout/setout"
 	"markout/render/issue"
+	"markout/tiling/grid"
 	"markout/tiling/nest"
 	"markout/tiling/sheet"
 )
@@ -32,7 +33,7 @@ func newIssue(a *app) *cobra.Command {
 		Use:   "issue SET",
 		Short: "Everything for one set, in one folder with its register",
 		Long: `Write the issue folder: the floor plan and tape table, the full-size paper, the card model's sheets where the set gives
-a scale and its card, the cutting lists where pieces have materials, the register, the cautions, a page to open on a
+a scale and its card, the sheets of cloths, the cutting lists where pieces have materials, the register, the cautions, a page to open on a
 phone, and the texts it was made from. The folder is named after the file and the issue letter. It never overwrites a
 folder that markout did not make, nor an issue of another letter.`,
 		Example: `  markout issue kiosk.markout --yes
@@ -64,7 +65,8 @@ func (o *issueOptions) issue(ctx context.Context, a *app, file string) error {
 	}
 	in.Books = append(in.Books, issue.Book{File: "floor.pdf", Doc: book.Document, Entries: book.Entries})
 	pages, words := book.Document.Pages, fmt.Sprintf("%s makes %s.", s.Name, plural(book.Document.Pages, "page"))
-	if len(fullSize(s)) > 0 {
+	o.noCloths = true
+	if len(fullSize(s, false)) > 0 {
 		plan, err := o.plan(s, nil)
 		if err != nil {
 			return err
@@ -81,6 +83,13 @@ func (o *issueOptions) issue(ctx context.Context, a *app, file string) error {
 		in.Books = append(in.Books, issue.Book{File: "model.pdf", Doc: model.Document, Entries: model.Entries})
 		in.Nests = model.nests
 		pages, words = pages+model.Document.Pages, strings.TrimSuffix(words, ".")+fmt.Sprintf(". The card model takes %s.", plural(model.Document.Pages, "page"))
+	}
+	art, err := o.cloths(s, &in)
+	if err != nil {
+		return err
+	}
+	if art > 0 {
+		pages, words = pages+art, words+fmt.Sprintf(" The artwork takes %s.", plural(art, "page"))
 	}
 	sheets, err := o.carpentry(ctx, a, s, &in)
 	if err != nil {
@@ -104,13 +113,31 @@ func (o *issueOptions) issue(ctx context.Context, a *app, file string) error {
 	case errors.As(err, &refused):
 		return refusal{err}
 	case err != nil:
-		return err
+		return ofPicture(s, err)
 	case !res.Written:
 		fmt.Fprintf(a.Out, "%s holds this issue already; nothing was written\n", place)
 	default:
 		fmt.Fprintf(a.Out, "%s: %s, %s; open %s\n", place, plural(res.Pages, "sheet"), plural(len(in.Cautions), "caution"), filepath.Join(place, "index.html"))
 	}
 	return nil
+}
+
+// cloths adds the sheets of a set's cloths to an issue, and returns how many there are.
+func (o *issueOptions) cloths(s *set.Set, in *issue.Input) (int, error) {
+	cloths := clothsOf(s)
+	if len(cloths) == 0 {
+		return 0, nil
+	}
+	art, err := o.drawOptions.artwork(s, cloths, artworkChoice{sheets: issued, lap: o.lap})
+	if err != nil {
+		return 0, err
+	}
+	in.Books = append(in.Books, issue.Book{File: "artwork.pdf", Doc: art.doc, Entries: art.entries})
+	if before, ok := in.Grids.([]grid.GridRecord); ok {
+		art.grids = append(before, art.grids...)
+	}
+	in.Grids = art.grids
+	return art.doc.Pages, nil
 }
 
 // carpentry adds what is cut, and its caution, to an issue whose pieces have materials, and returns how many sheets it takes.

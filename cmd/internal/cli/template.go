@@ -23,6 +23,8 @@ type templateOptions struct {
 	drawOptions
 	lap    string
 	format string
+
+	noCloths bool // the faces of cloths stand in another document
 }
 
 func newTemplate(a *app) *cobra.Command {
@@ -104,7 +106,7 @@ func (o *templateOptions) plan(s *set.Set, names []string) (*grid.Plan, error) {
 			return nil, err
 		}
 	}
-	drawings := fullSize(s)
+	drawings := fullSize(s, !o.noCloths)
 	if len(drawings) == 0 {
 		return nil, fmt.Errorf("%s: nothing is wanted full size; write `full-size floor` (or face, or side) under a piece", s.Name)
 	}
@@ -117,7 +119,7 @@ func (o *templateOptions) plan(s *set.Set, names []string) (*grid.Plan, error) {
 
 // fullSize draws what the file wants full size: one floor for all, then each face and side in the file's order; of a cut-out
 // the back and the head too, where it asks for them.
-func fullSize(s *set.Set) []*drawing.Drawing {
+func fullSize(s *set.Set, cloths bool) []*drawing.Drawing {
 	var out []*drawing.Drawing
 	for _, e := range s.Elements {
 		if wants(e, "floor") {
@@ -126,10 +128,17 @@ func fullSize(s *set.Set) []*drawing.Drawing {
 		}
 	}
 	for _, e := range s.Elements {
-		if _, ok := e.Shape.(*set.Figure); ok {
+		switch e.Shape.(type) {
+		case *set.Figure:
 			out = append(out, view.FigureFaces(s, e)...)
-		} else if wants(e, "face") {
-			out = append(out, view.Face(s, e))
+		case *set.Cloth:
+			if cloths && wants(e, "face") {
+				out = append(out, view.Cloth(s, e, nil))
+			}
+		default:
+			if wants(e, "face") {
+				out = append(out, view.Face(s, e))
+			}
 		}
 		if wants(e, "side") {
 			out = append(out, view.Sides(s, e)...)
