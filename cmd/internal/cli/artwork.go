@@ -32,7 +32,8 @@ type artworkBook struct {
 	doc     *tiling.Document
 	entries []tiling.Entry
 	grids   []grid.GridRecord // of the tiles and pounce patterns; nil where there are none
-	words   string            // what the paper costs
+	plan    *grid.Plan        // the same; nil likewise
+	words   string            // what the paper costs, and the cheaper ways
 }
 
 // artwork makes the sheets of cloths: the squaring-up pairs first, then pounce patterns and tiles.
