@@ -60,10 +60,14 @@ func TestGridLines(t *testing.T) {
 	require.Equal(t, enlarge.Line{Label: "3", At: 1500}, up[3])
 	require.InDelta(t, 5*1600+4*2600, enlarge.Snapped(c, 500), 1e-9)
 	// 30 feet by 16 in squares of a foot: 31 upright lines, 17 level ones.
-	across, up = enlarge.Lines(&set.Cloth{Width: 9144, Height: 4876.8}, enlarge.GridStep(&set.Cloth{}, unit.Foot))
+	big := &set.Cloth{Width: 9144, Height: 4876.8}
+	across, up = enlarge.Lines(big, enlarge.GridStep(big, unit.Foot))
 	require.Len(t, across, 31)
 	require.Len(t, up, 17)
 	require.Equal(t, "AG", across[30].Label)
+	require.Equal(t, 500.0, enlarge.GridStep(&set.Cloth{Width: 9000, Height: 2000}, unit.Millimetre))
+	require.Equal(t, 100.0, enlarge.GridStep(&set.Cloth{Width: 900, Height: 500}, unit.Millimetre))
+	require.Equal(t, 30.0, enlarge.GridStep(&set.Cloth{Width: 900, Height: 500, Grid: 30}, unit.Millimetre))
 	seen := map[string]bool{}
 	for _, l := range across {
 		require.False(t, seen[l.Label] || l.Label == "I" || l.Label == "O")

@@ -10,21 +10,34 @@ import (
 	"markout/layout/unit"
 )
 
-// Steps in millimetres of a squaring-up grid where nothing is said: half a metre, a foot (common practice, no source).
-const (
-	metricStep   = 500
-	imperialStep = 304.8
+// Steps in millimetres of a squaring-up grid where nothing is said, the widest first: half a metre, a foot (common practice, no
+// source), closer ones for what is smaller.
+var (
+	metricSteps   = []float64{500, 250, 100, 50, 20}
+	imperialSteps = []float64{imperialStep, imperialStep / 2, imperialStep / 4, inch}
 )
 
-// GridStep returns the step of a cloth's grid in millimetres: what is asked for, otherwise 500 mm or, of a set in feet, 1 foot.
+const imperialStep = 12 * inch
+
+// fewest is how many squares fit at least into a cloth's lesser extent where its grid is not said.
+const fewest = 4
+
+// GridStep returns the step of a cloth's grid in millimetres: what is asked for, otherwise 500 mm or, of a set in feet, 1 foot, and
+// less for a cloth so small that it would have hardly any squares.
 func GridStep(c *set.Cloth, u unit.System) float64 {
-	switch {
-	case c.Grid > 0:
+	if c.Grid > 0 {
 		return c.Grid
-	case u.Imperial():
-		return imperialStep
 	}
-	return metricStep
+	steps := metricSteps
+	if u.Imperial() {
+		steps = imperialSteps
+	}
+	for _, s := range steps {
+		if min(c.Width, c.Height) >= fewest*s-geom.Tolerance {
+			return s
+		}
+	}
+	return steps[len(steps)-1]
 }
 
 // Line is one line of a squaring-up grid.

@@ -10,7 +10,7 @@ import (
 )
 
 // white is how far white reaches beyond a grid's line on each side, so that it is seen on dark artwork and hides little of it.
-const white = 0.15
+const white = 0.2
 
 // draw draws the cloth, its grid with letters and numbers at both ends of each line, and on the large grid's sheet how far each line
 // lies from the centre line or the lower edge, the diagonals, and what is allowed beyond the finished edge.
@@ -98,11 +98,11 @@ func (k *clothSheet) label(n *tiling.Content, f geom.Rect, across, up []enlarge.
 	for i, l := range across {
 		x := k.at.to(geom.Point{X: l.At}).X
 		if (i-middle)%nth == 0 {
-			put(n, geom.Point{X: x, Y: low - 0.5*h - 1}, h, true, 0, l.Label)
-			put(n, geom.Point{X: x, Y: high + 0.5*h + 1}, h, true, 0, l.Label)
+			put(n, geom.Point{X: x, Y: low - 0.5*h - 2}, h, true, 0, l.Label)
+			put(n, geom.Point{X: x, Y: high + 0.5*h + 2}, h, true, 0, l.Label)
 		}
 		if k.large && (i-middle)%figures == 0 {
-			put(n, geom.Point{X: x, Y: low - h - 3 - clothRun/2}, clothFigure, false, 90, k.distance(l.At, enlarge.Sides.Plus, enlarge.Sides.Minus))
+			put(n, geom.Point{X: x, Y: low - h - 4 - clothRun/2}, clothFigure, false, 90, k.distance(l.At, enlarge.Sides.Plus, enlarge.Sides.Minus))
 		}
 	}
 	for i, l := range up {

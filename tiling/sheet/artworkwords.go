@@ -55,7 +55,9 @@ func (k *clothSheet) words(f *frame) []string {
 			length(k.step), centre, up[len(up)-1].Label))
 	}
 	for i, g := range k.cloth.Fine {
-		says = append(says, fmt.Sprintf("Part %d: finer squares of %s, from %s to %s above the lower edge.", i+1, length(g.Step), length(g.Over.Min.Y), length(g.Over.Max.Y)))
+		says = append(says, fmt.Sprintf("Part %d, from %s to %s and from %s to %s above the lower edge: finer squares of %s.", i+1,
+			k.distance(g.Over.Min.X, enlarge.Sides.Plus, enlarge.Sides.Minus), k.distance(g.Over.Max.X, enlarge.Sides.Plus, enlarge.Sides.Minus),
+			k.distance(g.Over.Min.Y, "", ""), length(g.Over.Max.Y), length(g.Step)))
 	}
 	var out []string
 	room := f.live.W() - 4*gap - barLong - tiling.BarBreadth

@@ -49,7 +49,7 @@ func (o *drawOptions) artwork(s *set.Set, cloths []*set.Element, choice artworkC
 				return nil, fmt.Errorf("%s: %w", e.Name, err)
 			}
 			if d == nil {
-				return nil, refuse("%s has no pounce pattern: say how far apart its dots are, `pounce 20`", e.Name)
+				return nil, refuse("%s has no pounce pattern: say how far apart its dots are: `pounce 20` in the file, --pounce 20 of a picture", e.Name)
 			}
 			full = append(full, d)
 		}
@@ -114,6 +114,20 @@ func (o *drawOptions) artwork(s *set.Set, cloths []*set.Element, choice artworkC
 	}
 	out.plan = plan
 	return out, nil
+}
+
+// taken is what full-size paper there is.
+func (b *artworkBook) taken() enlarge.Taken {
+	if b.plan == nil {
+		return enlarge.Taken{}
+	}
+	t := enlarge.Taken{Paper: b.plan.Paper(), Pages: b.plan.Count()}
+	if lengths := b.plan.CutLengths(); lengths != nil {
+		for _, l := range lengths[len(lengths)-t.Pages:] { // the cover's come first
+			t.Metres += l / 1000
+		}
+	}
+	return t
 }
 
 // tiles lays full-size paper of artwork.

@@ -14,7 +14,6 @@ import (
 	"markout/layout/enlarge"
 	"markout/layout/set"
 	"markout/layout/silhouette"
-	"markout/layout/table"
 	rtable "markout/render/table"
 )
 
@@ -80,18 +79,6 @@ func (o *enlargeOptions) enlarge(ctx context.Context, a *app, args []string) err
 	}
 	c := e.Shape.(*set.Cloth)
 	facts := enlarge.Of(c, s.Units)
-	switch o.format {
-	case "text":
-		p := &printer{w: a.Out}
-		for _, w := range facts.Words {
-			p.printf("%s\n", w)
-		}
-		return a.printed(p.err)
-	case "csv":
-		return a.printed(rtable.CSV(a.Out, factsTable(e.Name, c, &facts)))
-	case "json":
-		return a.printed(rtable.JSON(a.Out, factsTable(e.Name, c, &facts)))
-	}
 	pic, err := o.look(c)
 	if err != nil {
 		return err
@@ -101,6 +88,14 @@ func (o *enlargeOptions) enlarge(ctx context.Context, a *app, args []string) err
 	if err != nil {
 		return err
 	}
+	switch o.format {
+	case "text":
+		return a.printed(o.report(a, &facts, art, true))
+	case "csv":
+		return a.printed(rtable.CSV(a.Out, facts.Table(e.Name, c, enlarge.GridStep(c, s.Units), art.taken())))
+	case "json":
+		return a.printed(rtable.JSON(a.Out, facts.Table(e.Name, c, enlarge.GridStep(c, s.Units), art.taken())))
+	}
 	if err := a.confirm(art.doc.Pages, art.words, o.yes); err != nil {
 		return err
 	}
@@ -109,10 +104,19 @@ func (o *enlargeOptions) enlarge(ctx context.Context, a *app, args []string) err
 		return ofPicture(s, err)
 	}
 	fmt.Fprintf(a.Out, "%s: %s\n", wrote, plural(art.doc.Pages, "page"))
+	return a.printed(o.report(a, &facts, art, art.doc.Pages <= paperWithoutAsking))
+}
+
+// report prints what is known of the artwork, and what it takes where that has not been said.
+func (o *enlargeOptions) report(a *app, facts *enlarge.Facts, art *artworkBook, cost bool) error {
+	p := &printer{w: a.Out}
 	for _, w := range facts.Words {
-		fmt.Fprintln(a.Out, w)
+		p.printf("%s\n", w)
 	}
-	return nil
+	if cost {
+		p.printf("%s\n", art.words)
+	}
+	return p.err
 }
 
 // cloth opens the cloth of a set, or makes one of a picture by the flags.
@@ -196,24 +200,4 @@ func (o *enlargeOptions) look(c *set.Cloth) (*artwork.Picture, error) {
 		return nil, nil
 	}
 	return p, nil
-}
-
-// factsTable is what --format csv and json print.
-func factsTable(name string, c *set.Cloth, f *enlarge.Facts) *table.Table {
-	t := &table.Table{Name: "enlarge", Columns: []table.Column{
-		{Name: "cloth"}, {Name: "width_mm", Kind: table.Length, Decimals: 1}, {Name: "height_mm", Kind: table.Length, Decimals: 1},
-		{Name: "pixels_per_inch_x", Kind: table.Length, Decimals: 2}, {Name: "pixels_per_inch_y", Kind: table.Length, Decimals: 2},
-		{Name: "pixel_mm", Kind: table.Length, Decimals: 3}, {Name: "viewing_distance_mm", Kind: table.Length, Decimals: 0},
-		{Name: "kept", Kind: table.Count}, {Name: "decoded", Kind: table.Count},
-	}}
-	row := []table.Value{table.T(name), table.N(c.Width), table.N(c.Height)}
-	for _, x := range [4]float64{f.PerInchX, f.PerInchY, f.Pitch, f.Distance} {
-		if f.Pitch > 0 {
-			row = append(row, table.N(x))
-		} else {
-			row = append(row, table.Blank)
-		}
-	}
-	t.Rows = [][]table.Value{append(row, table.N(float64(f.Kept)), table.N(float64(f.Stored)))}
-	return t
 }

@@ -133,7 +133,7 @@ func (p *pictureFlags) open(a *app, picture string, o *setOptions) (*set.Set, *s
 	main := path.Join(filepath.ToSlash(filepath.Dir(picture)), flagFile)
 	s, list := layout.Open(written{files, main, text}, main, layout.Options{With: o.with, Date: o.date})
 	if list.HasErrors() || s == nil {
-		return nil, nil, a.errors(list)
+		return nil, nil, p.wrong(a, list, main)
 	}
 	return s, s.Find(name), nil
 }
