@@ -97,7 +97,7 @@ func (f *Facts) words(c *set.Cloth, u unit.System) []string {
 	default:
 		say("On the cloth it has %s real pixels per inch across and %s up.", unit.FormatNumber(f.PerInchX, 0.1), unit.FormatNumber(f.PerInchY, 0.1))
 	}
-	say("Its pixels disappear from about %s away (one minute of arc).", length(f.Distance, distanceStep(f.Distance)))
+	say("Its pixels disappear from about %s away (one minute of arc).", away(f.Distance, u))
 	switch {
 	case f.Stored == 0:
 		say("Its bytes stay as they are, cut on the borders of their blocks: nothing is decoded, nothing is lost.")
@@ -112,10 +112,14 @@ func (f *Facts) words(c *set.Cloth, u unit.System) []string {
 	return out
 }
 
-// distanceStep is the step in millimetres to which a distance to look from is said.
-func distanceStep(mm float64) float64 {
-	if mm >= 10_000 {
-		return 500
+// away is a distance to look from, in metres to a decimetre or in whole feet, which nobody measures.
+func away(mm float64, u unit.System) string {
+	if u.Imperial() {
+		return unit.FormatNumber(mm/imperialStep, 1) + " ft"
 	}
-	return 100
+	step := 0.1
+	if mm >= 10_000 {
+		step = 1
+	}
+	return unit.FormatNumber(mm/1000, step) + " m"
 }

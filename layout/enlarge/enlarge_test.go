@@ -42,7 +42,8 @@ func TestPixelsOnTheWall(t *testing.T) {
 	}
 	f := enlarge.Of(pixelCloth(t, 1000, 500, 872.66, 436.33), unit.Millimetre)
 	require.InDelta(t, 3000, f.Distance, 0.1)
-	require.Contains(t, f.Words[2], "3000 mm")
+	require.Contains(t, f.Words[2], "about 3 m away")
+	require.Contains(t, enlarge.Of(pixelCloth(t, 1000, 500, 872.66, 436.33), unit.Foot).Words[2], "about 10 ft away") // 3000 / 304.8 = 9.84
 	uneven := enlarge.Of(pixelCloth(t, 100, 100, 200, 400), unit.Millimetre)
 	require.InDelta(t, 12.7, uneven.PerInchX, 1e-9)
 	require.InDelta(t, 6.35, uneven.PerInchY, 1e-9)
@@ -210,8 +211,9 @@ func TestSquare(t *testing.T) {
 func TestSnapList(t *testing.T) {
 	c := &set.Cloth{Width: 2600, Height: 1600, Fine: []set.FineGrid{{Step: 100, Over: geom.Rect{Min: geom.Point{X: -300, Y: 200}, Max: geom.Point{X: 300, Y: 600}}}}}
 	tab := enlarge.Snaps("harbour", c, 500, unit.Millimetre)
-	require.Len(t, tab.Rows, 5+4+7+5)
-	require.Equal(t, "1000 L", tab.ForPeople(tab.Columns[3], tab.Rows[0][3]))
+	require.Len(t, tab.Rows, 4+5+4+7+5, "edges, lines, finer lines")
+	require.Equal(t, "1300 L", tab.ForPeople(tab.Columns[3], tab.Rows[0][3]))
+	require.Equal(t, "1000 L", tab.ForPeople(tab.Columns[3], tab.Rows[4][3]))
 	for _, r := range tab.Rows {
 		require.NotEqual(t, r[3].Set, r[4].Set, "an upright line has its distance to a side, a level one its height")
 		require.LessOrEqual(t, math.Abs(r[3].X), 1300.0)

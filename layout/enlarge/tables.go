@@ -12,7 +12,7 @@ import (
 var Sides = table.Sides{Plus: "R", Minus: "L", PlusWord: "RIGHT", MinusWord: "LEFT"}
 
 // Snaps lists every line that is snapped on a cloth, each with its own distance from the centre line or the finished lower edge, so
-// that no error adds up from line to line: the grid's of the given step, then those of the finer ones.
+// that no error adds up from line to line: the finished edges, the grid's of the given step, then those of the finer ones.
 func Snaps(name string, c *set.Cloth, step float64, u unit.System) *table.Table {
 	t := &table.Table{
 		Name: "lines", Title: name + ", lines to snap", Sides: Sides, Feet: u.Imperial(),
@@ -28,6 +28,11 @@ func Snaps(name string, c *set.Cloth, step float64, u unit.System) *table.Table 
 	add := func(grid, line, runs string, x, y table.Value) {
 		t.Rows = append(t.Rows, []table.Value{table.T(grid), table.T(line), table.T(runs), x, y})
 	}
+	half := c.Width / 2
+	add("finished edge", "", "upright", table.N(-half), table.Blank)
+	add("finished edge", "", "upright", table.N(half), table.Blank)
+	add("finished edge", "", "level", table.Blank, table.N(0))
+	add("finished edge", "", "level", table.Blank, table.N(c.Height))
 	across, up := Lines(c, step)
 	for _, l := range across {
 		add("whole cloth", l.Label, "upright", table.N(l.At), table.Blank)

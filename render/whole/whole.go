@@ -183,5 +183,14 @@ func failure(place, hidden string, err error) error {
 	case errors.Is(err, fs.ErrPermission):
 		what = "no permission"
 	}
-	return fmt.Errorf("%s: %s; what stood there before is untouched", name, what)
+	return &told{fmt.Sprintf("%s: %s; what stood there before is untouched", name, what), err}
 }
+
+// told is an error in plain words that still knows its cause.
+type told struct {
+	words string
+	cause error
+}
+
+func (f *told) Error() string { return f.words }
+func (f *told) Unwrap() error { return f.cause }

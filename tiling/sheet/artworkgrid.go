@@ -90,7 +90,8 @@ func (k *clothSheet) fine(p *tiling.Page, g set.FineGrid, pen, edge tiling.Pen) 
 func (k *clothSheet) label(n *tiling.Content, f geom.Rect, across, up []enlarge.Line) {
 	h := k.letter()
 	nth := k.every(1.4 * h)
-	figures := k.every(1.5 * clothFigure)
+	fh := k.figure(across, up)
+	figures := k.every(1.5 * fh)
 	a := k.cloth.Allow
 	low, high := f.Min.Y-k.beyond(a.Bottom), f.Max.Y+k.beyond(a.Top)
 	left, right := f.Min.X-k.beyond(a.Left), f.Max.X+k.beyond(a.Right)
@@ -102,7 +103,7 @@ func (k *clothSheet) label(n *tiling.Content, f geom.Rect, across, up []enlarge.
 			put(n, geom.Point{X: x, Y: high + 0.5*h + 2}, h, true, 0, l.Label)
 		}
 		if k.large && (i-middle)%figures == 0 {
-			put(n, geom.Point{X: x, Y: low - h - 4 - clothRun/2}, clothFigure, false, 90, k.distance(l.At, enlarge.Sides.Plus, enlarge.Sides.Minus))
+			put(n, geom.Point{X: x, Y: low - h - 4 - clothRun/2}, fh, false, 90, k.distance(l.At, enlarge.Sides.Plus, enlarge.Sides.Minus))
 		}
 	}
 	for i, l := range up {
@@ -112,9 +113,42 @@ func (k *clothSheet) label(n *tiling.Content, f geom.Rect, across, up []enlarge.
 			put(n, geom.Point{X: right + h + 1, Y: y}, h, true, 0, l.Label)
 		}
 		if k.large && i%figures == 0 {
-			put(n, geom.Point{X: left - 2*h - 2 - clothRun/2, Y: y}, clothFigure, false, 0, k.distance(l.At, "", ""))
+			put(n, geom.Point{X: left - 2*h - 2 - clothRun/2, Y: y}, fh, false, 0, k.distance(l.At, "", ""))
 		}
 	}
+	if !k.large {
+		return
+	}
+	// An edge on which no line comes out has its figure too, a little further out where the last line's would touch it.
+	last := geom.Point{X: k.at.to(geom.Point{X: across[len(across)-1].At}).X, Y: k.at.to(geom.Point{Y: up[len(up)-1].At}).Y}
+	if side := k.cloth.Width / 2; side > across[len(across)-1].At+geom.Tolerance {
+		x := max(f.Max.X, last.X+1.5*fh)
+		y := low - h - 4 - clothRun/2
+		put(n, geom.Point{X: x, Y: y}, fh, false, 90, k.distance(side, enlarge.Sides.Plus, ""))
+		put(n, geom.Point{X: f.Min.X + f.Max.X - x, Y: y}, fh, false, 90, k.distance(-side, "", enlarge.Sides.Minus))
+	}
+	if k.cloth.Height > up[len(up)-1].At+geom.Tolerance {
+		put(n, geom.Point{X: left - 2*h - 2 - clothRun/2, Y: max(f.Max.Y, last.Y+1.5*fh)}, fh, false, 0, k.distance(k.cloth.Height, "", ""))
+	}
+}
+
+// figure is the height of running distances, the taller one where all of them find room.
+func (k *clothSheet) figure(across, up []enlarge.Line) float64 {
+	const tall = drawing.Lettering3_5
+	if !k.large || 1.5*tall > k.spacing() {
+		return clothFigure
+	}
+	says := []string{k.distance(k.cloth.Width/2, enlarge.Sides.Plus, ""), k.distance(k.cloth.Height, "", "")}
+	for _, l := range across {
+		says = append(says, k.distance(l.At, enlarge.Sides.Plus, enlarge.Sides.Minus))
+	}
+	for _, l := range up {
+		says = append(says, k.distance(l.At, "", ""))
+	}
+	if tiling.Widest(tall, false, says...) > clothRun {
+		return clothFigure
+	}
+	return tall
 }
 
 // letter is the height of the lines' letters and numbers, the tallest that stand side by side.

@@ -33,7 +33,7 @@ const (
 	clothTitle  = drawing.Lettering7
 	clothWords  = drawing.Lettering3_5
 	clothLetter = drawing.Lettering5   // of a line's letter or number, at most
-	clothFigure = drawing.Lettering2_5 // of its distance
+	clothFigure = drawing.Lettering2_5 // of its distance, at least
 	clothRun    = 20.0                 // what a distance takes along its words
 )
 

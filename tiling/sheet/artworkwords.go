@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"path"
 	"slices"
 
 	"markout/layout/caution"
@@ -75,7 +76,7 @@ func (b *binder) artworkCover(cloths []*set.Element, opt ArtworkOptions) {
 	blocks := []tiling.Block{what}
 	for _, e := range cloths {
 		c := e.Shape.(*set.Cloth)
-		lines := append([]string{"Artwork: " + c.Art.File + "."}, enlarge.Of(c, b.set.Units).Words...)
+		lines := append([]string{"Artwork: " + path.Base(c.Art.File) + "."}, enlarge.Of(c, b.set.Units).Words...)
 		blocks = append(blocks, tiling.Block{Heading: e.Name, Lines: lines})
 	}
 	blocks = append(blocks,

@@ -50,7 +50,7 @@ func (b *binder) cover(plan *drawing.Drawing, tape *table.Table, cautions []caut
 
 // newCover is a set's cover with its title and blocks, and the words that its digest is made of.
 func newCover(s *set.Set, title string, blocks []tiling.Block) (c *tiling.Cover, words []string) {
-	c = &tiling.Cover{Title: title, Trial: issueOf(s) == "TRIAL", Blocks: blocks}
+	c = &tiling.Cover{Title: title, Trial: s.Trial, Blocks: blocks}
 	for _, k := range blocks {
 		words = append(words, k.Lines...)
 	}
@@ -80,7 +80,7 @@ func (b *binder) coverFrame() *frame {
 }
 
 func issueLine(s *set.Set) string {
-	if issueOf(s) == "TRIAL" {
+	if s.Trial || s.Letter == "" {
 		return s.Date
 	}
 	if s.Date == "" {

@@ -35,10 +35,13 @@ type titles struct {
 	paper string
 }
 
-// issueOf returns the issue's letter, TRIAL where there is none.
+// issueOf returns the issue's letter, TRIAL for a trial.
 func issueOf(s *set.Set) string {
-	if s.Trial || s.Letter == "" {
+	switch {
+	case s.Trial:
 		return "TRIAL"
+	case s.Letter == "":
+		return "none"
 	}
 	return s.Letter
 }

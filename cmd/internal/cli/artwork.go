@@ -1,16 +1,12 @@
 package cli
 
 import (
-	"errors"
 	"fmt"
-	"image"
 	"slices"
-	"strings"
 
 	"markout/layout/artwork"
 	"markout/layout/drawing"
 	"markout/layout/enlarge"
-	"markout/layout/pixels"
 	"markout/layout/rules"
 	"markout/layout/set"
 	"markout/layout/unit"
@@ -180,18 +176,4 @@ func issued(e *set.Element) []string {
 		out = append(out, "tiles")
 	}
 	return out
-}
-
-// ofPicture names the file of an error that stands deep in a picture made of pixels, and shows only when its pixels are written.
-func ofPicture(s *set.Set, err error) error {
-	if bad := (*pixels.Error)(nil); !errors.As(err, &bad) {
-		return err
-	}
-	var names []string
-	for _, f := range s.Files {
-		if f.Pixels != (image.Point{}) {
-			names = append(names, f.Name)
-		}
-	}
-	return fmt.Errorf("%s: %w", strings.Join(names, " or "), err)
 }

@@ -135,5 +135,6 @@ func (p *pictureFlags) open(a *app, picture string, o *setOptions) (*set.Set, *s
 	if list.HasErrors() || s == nil {
 		return nil, nil, p.wrong(a, list, main)
 	}
+	s.Trial = len(s.With) > 0 // a picture by itself has no issues that it could be a trial of
 	return s, s.Find(name), nil
 }

@@ -72,14 +72,14 @@ func (o *templateOptions) template(ctx context.Context, a *app, file string, nam
 		}
 		if o.out != "" {
 			if _, err := a.writePages(ctx, doc, &o.drawOptions, file, "template", ""); err != nil {
-				return err
+				return ofPicture(s, err)
 			}
 		}
 		return a.printJSON(templateJSON(plan, filepath.Base(name)))
 	}
 	wrote, err := a.writePages(ctx, doc, &o.drawOptions, file, "template", o.format)
 	if err != nil {
-		return err
+		return ofPicture(s, err)
 	}
 	fmt.Fprintf(a.Out, "%s: %s\n", wrote, plan.Summary())
 	return nil
