@@ -45,14 +45,27 @@ func bare(s *set.Set) map[string]set.Element {
 
 func TestOrderDoesNotMatter(t *testing.T) {
 	for _, name := range []string{"kiosk", "crates", "backing"} {
-		text, err := os.ReadFile("../samples/" + name + "/" + name + ".markout")
-		require.NoError(t, err)
-		parts := statements(string(text))
-		want := bare(open(t, strings.Join(parts, "")))
+		files := sampleFiles(t, name)
+		parts := statements(files["main.markout"])
+		resolve := func() map[string]set.Element {
+			files["main.markout"] = strings.Join(parts, "")
+			s, list := layout.Open(files, "main.markout", layout.Options{})
+			require.Empty(t, printed(list))
+			for _, e := range s.Elements { // artwork stands where it is named, too
+				switch sh := e.Shape.(type) {
+				case *set.Figure:
+					sh.Art = nil
+				case *set.Cloth:
+					sh.Art = nil
+				}
+			}
+			return bare(s)
+		}
+		want := resolve()
 		r := rand.New(rand.NewPCG(1, 2))
-		for range 20 {
+		for range 5 {
 			r.Shuffle(len(parts), func(i, j int) { parts[i], parts[j] = parts[j], parts[i] })
-			require.Equal(t, want, bare(open(t, strings.Join(parts, ""))))
+			require.Equal(t, want, resolve())
 		}
 	}
 }

@@ -8,15 +8,32 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"markout/layout"
 	"markout/layout/geom"
 	"markout/layout/set"
 )
 
 func sample(t *testing.T, name string) *set.Set {
 	t.Helper()
-	text, err := os.ReadFile("../samples/" + name + "/" + name + ".markout")
+	files := sampleFiles(t, name)
+	s, list := layout.Open(files, "main.markout", layout.Options{})
+	require.Empty(t, printed(list))
+	return s
+}
+
+// sampleFiles are a sample's own file, as the main one, and what stands beside it.
+func sampleFiles(t *testing.T, name string) texts {
+	t.Helper()
+	files := texts{}
+	all, err := os.ReadDir("../samples/" + name)
 	require.NoError(t, err)
-	return open(t, string(text))
+	for _, f := range all {
+		data, err := os.ReadFile("../samples/" + name + "/" + f.Name())
+		require.NoError(t, err)
+		files[f.Name()] = string(data)
+	}
+	files["main.markout"] = files[name+".markout"]
+	return files
 }
 
 // plan is where copy number k of an element stands.

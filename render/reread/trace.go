@@ -256,7 +256,7 @@ func (r *traceReader) end(e xml.EndElement) {
 		r.page().Paths = append(r.page().Paths, *r.path)
 	case "clip_path", "clip_stroke_path":
 		r.clips = append(r.clips, bounds(r.path.Subs))
-	case "clip_text", "clip_image_mask", "clip_stroke_text", "end_mask":
+	case "clip_text", "clip_image_mask", "clip_stroke_text", "clip_mask", "end_mask":
 		r.clips = append(r.clips, Box{Point{math.Inf(-1), math.Inf(-1)}, Point{math.Inf(1), math.Inf(1)}})
 	}
 }
