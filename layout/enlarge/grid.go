@@ -74,8 +74,8 @@ func Finer(g set.FineGrid) (across, up []float64) {
 	return steps(g.Over.Min.X, g.Over.Max.X), steps(g.Over.Min.Y, g.Over.Max.Y)
 }
 
-// alphabet leaves out I and O, which are taken for figures.
-const alphabet = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+// alphabet leaves out I and O, which are taken for figures, and L and R, which name the sides of the centre line.
+const alphabet = "ABCDEFGHJKMNPQSTUVWXYZ"
 
 // letters returns A … Z, AA, AB … for i from 0.
 func letters(i int) string {

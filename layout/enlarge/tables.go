@@ -18,11 +18,11 @@ func Snaps(name string, c *set.Cloth, step float64, u unit.System) *table.Table 
 		Name: "lines", Title: name + ", lines to snap", Sides: Sides, Feet: u.Imperial(),
 		Columns: []table.Column{
 			{Name: "grid", Heading: "Grid"}, {Name: "line", Heading: "Line"}, {Name: "runs", Heading: "Runs"},
-			{Name: "x_mm", Heading: "From the centre line", Kind: table.X, Decimals: 1, Step: 1},
-			{Name: "y_mm", Heading: "Above the lower edge", Kind: table.Length, Decimals: 1, Step: 1},
+			{Name: "x_mm", Heading: "Across", Kind: table.X, Decimals: 1, Step: 1},
+			{Name: "y_mm", Heading: "Up", Kind: table.Length, Decimals: 1, Step: 1},
 		},
 		Notes: []string{
-			"L and R are left and right of the centre line as the cloth is seen from the front. Measure each line from the centre line or from the finished lower edge, never from the line before.",
+			"Across counts from the centre line, L left and R right of it as the cloth is seen from the front; up from the finished lower edge. Measure each line from there, never from the line before.",
 		},
 	}
 	add := func(grid, line, runs string, x, y table.Value) {

@@ -42,7 +42,7 @@ func (k *clothSheet) words(f *frame) []string {
 	var says []string
 	if k.large {
 		q := enlarge.SquareOf(k.cloth, k.set.Units)
-		says = append(says, fmt.Sprintf("Finished %s wide and %s high, seen from the front. Figures run from the centre line %s, L and R, and up from the finished lower edge: measure each line from there, never from the one before.",
+		says = append(says, fmt.Sprintf("Finished %s wide and %s high, seen from the front. Figures run from the centre line %s, L to the left and R to the right, and up from the finished lower edge: measure each line from there, never from the one before.",
 			length(k.cloth.Width), length(k.cloth.Height), centre))
 		says = append(says, fmt.Sprintf("Square: both diagonals are %s; from the foot of the centre line to both upper corners %s. ", length(q.Diagonal), length(q.Half)))
 		if q.Between > 0 {
