@@ -100,9 +100,9 @@ func (f *Facts) words(c *set.Cloth, u unit.System) []string {
 	say("Its pixels disappear from about %s away (one minute of arc).", away(f.Distance, u))
 	switch {
 	case f.Stored == 0:
-		say("Its bytes stay as they are, cut on the borders of their blocks: nothing is decoded, nothing is lost.")
+		say("At full size its bytes stay as they are, cut on the borders of their blocks: nothing is decoded, nothing is lost.")
 	case f.Kept == 0:
-		say("Its pixels are decoded strip by strip and stored without loss.")
+		say("At full size its pixels are decoded strip by strip and stored without loss.")
 	default:
 		say("JPEG pictures in it keep their bytes, cut on the borders of their blocks; others are decoded strip by strip and stored without loss.")
 	}

@@ -19,7 +19,7 @@ type ArtworkOptions struct {
 }
 
 // Artwork makes the sheets of cloths: a cover, and for each cloth its artwork squared up and the grid that is snapped on the cloth
-// itself, both with the same letters and numbers, and the list of its lines. The error says what does not fit the paper.
+// itself, both with the same letters and numbers, and the list of its lines. The error says what does not fit the paper, or is a *pixels.Error.
 func Artwork(s *set.Set, cloths []*set.Element, opt ArtworkOptions) (*Book, error) {
 	frames, err := framesOf(opt.Options)
 	if err != nil {
@@ -29,12 +29,20 @@ func Artwork(s *set.Set, cloths []*set.Element, opt ArtworkOptions) (*Book, erro
 	for _, e := range cloths {
 		c := e.Shape.(*set.Cloth)
 		if opt.Squaring {
-			b.cloth(layCloth(s, e, c, false, opt.Picture, frames))
+			k, err := layCloth(s, e, c, false, opt.Picture, frames)
+			if err != nil {
+				return nil, err
+			}
+			b.cloth(k)
 		}
 		if !opt.Grid {
 			continue
 		}
-		b.cloth(layCloth(s, e, c, true, nil, frames))
+		k, err := layCloth(s, e, c, true, nil, frames)
+		if err != nil {
+			return nil, err
+		}
+		b.cloth(k)
 		t, err := layTable(enlarge.Snaps(e.Name, c, enlarge.GridStep(c, s.Units), s.Units), true, frames)
 		if err != nil {
 			return nil, err

@@ -21,6 +21,7 @@ type clothSheet struct {
 	cloth   *set.Cloth
 	large   bool             // the large grid
 	picture *artwork.Picture // of the artwork squared up
+	small   *artwork.Picture // the same with no more pixels than are seen
 	frame   *frame
 	scale   scale
 	at      projection
@@ -57,8 +58,8 @@ func clothScales(u unit.System) []scale {
 }
 
 // layCloth finds the sheet, lying or upright, and the largest scale that hold a cloth; where no scale of a rule does, it is made as
-// large as it goes.
-func layCloth(s *set.Set, e *set.Element, c *set.Cloth, large bool, p *artwork.Picture, frames []frame) *clothSheet {
+// large as it goes. Its error is of a picture whose pixels cannot be read.
+func layCloth(s *set.Set, e *set.Element, c *set.Cloth, large bool, p *artwork.Picture, frames []frame) (*clothSheet, error) {
 	k := &clothSheet{set: s, element: e, cloth: c, large: large, picture: p, step: enlarge.GridStep(c, s.Units)}
 	if k.picture == nil {
 		k.picture = c.Art.Picture
@@ -84,7 +85,12 @@ func layCloth(s *set.Set, e *set.Element, c *set.Cloth, large bool, p *artwork.P
 	}
 	k.lines = k.words(k.frame)
 	k.at = projection{scale: k.scale.n, world: box.Mid(), at: k.room(k.frame).Mid()}
-	return k
+	if large {
+		return k, nil
+	}
+	var err error
+	k.small, err = enlarge.Small(k.picture, k.lies())
+	return k, err
 }
 
 // room is the box of a sheet that the cloth itself may take: inside of its letters and figures, the words over it and the check bars.
@@ -126,13 +132,14 @@ func (k *clothSheet) shown() []*tiling.Show {
 	if k.large {
 		return nil
 	}
+	return []*tiling.Show{{Picture: k.small, Frame: k.lies(), Window: k.box(k.cloth.Shown.Common(k.cloth.Finished()))}}
+}
+
+// lies takes the artwork to the page.
+func (k *clothSheet) lies() artwork.Matrix {
 	f := 1 / k.scale.n
 	o := k.at.to(geom.Point{})
-	return []*tiling.Show{{
-		Picture: k.picture,
-		Frame:   k.cloth.Frame.Then(artwork.Matrix{A: f, D: f, E: o.X, F: o.Y}),
-		Window:  k.box(k.cloth.Shown.Common(k.cloth.Finished())),
-	}}
+	return k.cloth.Frame.Then(artwork.Matrix{A: f, D: f, E: o.X, F: o.Y})
 }
 
 // cloth adds a sheet to the book.

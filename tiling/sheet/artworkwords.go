@@ -77,6 +77,9 @@ func (b *binder) artworkCover(cloths []*set.Element, opt ArtworkOptions) {
 	for _, e := range cloths {
 		c := e.Shape.(*set.Cloth)
 		lines := append([]string{"Artwork: " + path.Base(c.Art.File) + "."}, enlarge.Of(c, b.set.Units).Words...)
+		if opt.Squaring && !c.Art.Drawn {
+			lines = append(lines, "Squared up it is shown with no more pixels than are seen at arm's length.")
+		}
 		blocks = append(blocks, tiling.Block{Heading: e.Name, Lines: lines})
 	}
 	blocks = append(blocks,

@@ -1,12 +1,14 @@
 package cli
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 
 	"markout/layout/artwork"
 	"markout/layout/drawing"
 	"markout/layout/enlarge"
+	"markout/layout/pixels"
 	"markout/layout/rules"
 	"markout/layout/set"
 	"markout/layout/unit"
@@ -79,6 +81,9 @@ func (o *drawOptions) artwork(s *set.Set, cloths []*set.Element, choice artworkC
 		}
 		opt.Options = p
 		book, err := sheet.Artwork(s, cloths, opt)
+		if bad := (*pixels.Error)(nil); errors.As(err, &bad) {
+			return nil, ofPicture(s, err)
+		}
 		if err != nil {
 			return nil, refusal{err}
 		}
@@ -89,7 +94,7 @@ func (o *drawOptions) artwork(s *set.Set, cloths []*set.Element, choice artworkC
 		for _, d := range docs {
 			before += d.Pages
 		}
-		docs = append(docs, plan.Document())
+		docs = append(docs, fullSized(plan))
 		for _, e := range plan.Entries() {
 			e.Page += before
 			out.entries = append(out.entries, e)
@@ -110,6 +115,19 @@ func (o *drawOptions) artwork(s *set.Set, cloths []*set.Element, choice artworkC
 	}
 	out.plan = plan
 	return out, nil
+}
+
+// fullSized is a plan's document whose covers are told apart from the first sheet of the artwork's.
+func fullSized(plan *grid.Plan) *tiling.Document {
+	doc := plan.Document()
+	make, covers := doc.Make, doc.Pages-plan.Count()
+	doc.Make = func(i int, p *tiling.Page) {
+		if make(i, p); i < covers {
+			p.Label = "full size " + p.Label
+		}
+	}
+	doc.Bookmarks[0].Title = "full size"
+	return doc
 }
 
 // taken is what full-size paper there is.
