@@ -1,10 +1,8 @@
 package silhouette
 
 import (
-	"cmp"
 	"errors"
 	"math"
-	"slices"
 
 	"markout/layout/artwork"
 	"markout/layout/geom"
@@ -19,28 +17,65 @@ const (
 	subrows        = 16   // lines that a row of pixels is looked at along
 )
 
-// canvas is the opacity of what is painted, row by row from the top, 0 to 1.
+// mostBytes is what all layers that are held at one time may take. Where clips and masks stand in one another so deep that they would take
+// more, the pixels are coarser.
+const mostBytes = 256 << 20
+
+// canvas paints opacity, as if nothing could be seen through anything.
 type canvas struct {
-	w, h  int
-	v     []float32
 	place artwork.Matrix // from the picture to pixels, y down
 	back  artwork.Matrix // from pixels, y up, to the picture
-	clips map[*artwork.Clip][]float32
+	whole *layer
+
+	clip  *artwork.Clip // the last one painted,
+	holds *layer        // and what it lets through
+	free  [][]float32   // of layers that are done with
+}
+
+// layer returns an empty layer, of memory that is done with where there is enough of it.
+func (c *canvas) layer(x, y, w, h int) *layer {
+	w, h = max(w, 0), max(h, 0)
+	for i, v := range c.free {
+		if cap(v) >= w*h && cap(v) <= 4*w*h+1024 {
+			c.free[i] = c.free[len(c.free)-1]
+			c.free = c.free[:len(c.free)-1]
+			v = v[:w*h]
+			clear(v)
+			return &layer{x, y, w, h, v}
+		}
+	}
+	size := w * h
+	if c.whole != nil && size > len(c.whole.v)/4 {
+		size = max(size, len(c.whole.v)) // so that it serves the next one too, which is about as large
+	}
+	return &layer{x, y, w, h, make([]float32, w*h, size)}
+}
+
+// mostFree is how many layers' memory is kept for the next.
+const mostFree = 4
+
+// release gives back a layer that nothing asks for any more.
+func (c *canvas) release(l *layer) {
+	if len(c.free) < mostFree && cap(l.v) > 0 {
+		c.free = append(c.free, l.v)
+	}
+}
+
+// put puts a layer over another and gives it back.
+func (c *canvas) put(l, on *layer) {
+	l.over(on)
+	c.release(l)
 }
 
 var errTooThin = errors.New("the picture is more than 1000 times as long as it is wide, or has no size")
 
-// paint paints all that a picture draws, each thing as if nothing could be seen through it.
+// paint paints all that a picture draws.
 func paint(p *artwork.Picture) (*canvas, error) {
 	box := geom.EmptyRect()
 	for _, n := range p.Nodes {
 		box = box.Union(artwork.Bounds(n))
 	}
-	frame := geom.Rect{Max: geom.Point{X: p.W, Y: p.H}}
-	box = geom.Rect{
-		Min: geom.Point{X: max(box.Min.X, frame.Min.X), Y: max(box.Min.Y, frame.Min.Y)},
-		Max: geom.Point{X: min(box.Max.X, frame.Max.X), Y: min(box.Max.Y, frame.Max.Y)},
-	}
+	box = box.Common(geom.Rect{Max: geom.Point{X: p.W, Y: p.H}})
 	if box.Empty() {
 		return nil, ErrNothing
 	}
@@ -48,42 +83,75 @@ func paint(p *artwork.Picture) (*canvas, error) {
 	if !(min(box.W(), box.H()) > long/1000) {
 		return nil, errTooThin
 	}
-	k := drawnPixels / long
-	c := &canvas{
-		w: int(math.Ceil(box.W()*k)) + 2*edge, h: int(math.Ceil(box.H()*k)) + 2*edge,
-		clips: map[*artwork.Clip][]float32{},
-	}
-	c.v = make([]float32, c.w*c.h)
+	// The layers that stand in one another, the whole and what is filled at the moment, four bytes a pixel.
+	share := box.W() * box.H() / (long * long)
+	layers := float64(deepest(p.Nodes) + 3)
+	k := math.Min(drawnPixels, math.Sqrt(mostBytes/(4*layers*share))) / long
+	c := &canvas{}
+	c.whole = c.layer(0, 0, int(math.Ceil(box.W()*k))+2*edge, int(math.Ceil(box.H()*k))+2*edge)
 	c.back = artwork.Matrix{A: 1 / k, D: 1 / k, E: box.Min.X - edge/k, F: box.Min.Y - edge/k}
 	up, _ := c.back.Inverse()
-	c.place = up.Then(artwork.Matrix{A: 1, D: -1, F: float64(c.h)})
-	c.nodes(c.v, p.Nodes)
-	within := make([]float32, len(c.v))
-	c.fill([][]geom.Point{c.placed([]geom.Point{{}, {X: p.W}, {X: p.W, Y: p.H}, {Y: p.H}})}, false).over(within, c.w)
-	times(c.v, within)
+	c.place = up.Then(artwork.Matrix{A: 1, D: -1, F: float64(c.whole.h)})
+	c.nodes(c.whole, p.Nodes)
+	frame := []geom.Point{{}, {X: p.W}, {X: p.W, Y: p.H}, {Y: p.H}}
+	c.whole.within(c.fill(c.whole, [][]geom.Point{c.placed(frame)}, false))
 	return c, nil
+}
+
+// deepest is how many layers clips and masks in one another take at one time at most.
+func deepest(nodes []artwork.Node) int {
+	most := 0
+	for _, n := range nodes {
+		g, ok := n.(*artwork.Group)
+		if !ok {
+			continue
+		}
+		own := deepest(g.Nodes)
+		if g.Clip != nil {
+			own = max(own, clipDepth(g.Clip))
+		}
+		if g.Mask != nil {
+			own = max(own, 1+deepest(g.Mask.Nodes))
+		}
+		if g.Clip != nil || g.Mask != nil {
+			own++
+		}
+		most = max(most, own)
+	}
+	return most
+}
+
+func clipDepth(c *artwork.Clip) int {
+	if c == nil {
+		return 0
+	}
+	inner := clipDepth(c.Clip)
+	for _, o := range c.Outlines {
+		inner = max(inner, 1+clipDepth(o.Clip))
+	}
+	return 1 + inner
 }
 
 // samples returns the canvas as coverage of 16 bits.
 func (c *canvas) samples() []uint16 {
-	out := make([]uint16, len(c.v))
-	for i, v := range c.v {
+	out := make([]uint16, len(c.whole.v))
+	for i, v := range c.whole.v {
 		out[i] = uint16(min(v, 1)*65535 + 0.5)
 	}
 	return out
 }
 
-func (c *canvas) nodes(on []float32, nodes []artwork.Node) {
+func (c *canvas) nodes(on *layer, nodes []artwork.Node) {
 	for _, n := range nodes {
 		switch n := n.(type) {
 		case *artwork.Group:
 			c.group(on, n)
 		case *artwork.Shape:
 			if n.Fill != nil {
-				c.area(n.Paths, n.Fill.EvenOdd).over(on, c.w)
+				c.put(c.area(on, n.Paths, n.Fill.EvenOdd), on)
 			}
 			if n.Stroke != nil {
-				c.stroke(n).over(on, c.w)
+				c.put(c.stroke(on, n), on)
 			}
 		case *artwork.Image:
 			c.image(on, n)
@@ -91,73 +159,83 @@ func (c *canvas) nodes(on []float32, nodes []artwork.Node) {
 	}
 }
 
-// group paints nodes that are cut down to a clip or a mask.
-func (c *canvas) group(on []float32, g *artwork.Group) {
+// group paints nodes that are cut down to a clip or a mask on a layer of their own, no larger than they are.
+func (c *canvas) group(on *layer, g *artwork.Group) {
 	if g.Clip == nil && g.Mask == nil {
 		c.nodes(on, g.Nodes)
 		return
 	}
-	top := make([]float32, len(on))
+	top := c.layerFor(on, artwork.Bounds(g))
+	if top.w == 0 || top.h == 0 {
+		return
+	}
 	c.nodes(top, g.Nodes)
 	if g.Clip != nil {
-		times(top, c.clip(g.Clip))
+		top.within(c.letsThrough(top, g.Clip))
 	}
 	if g.Mask != nil {
-		seen := make([]float32, len(on))
+		seen := c.layer(top.x, top.y, top.w, top.h)
 		c.nodes(seen, g.Mask.Nodes)
-		times(top, seen)
+		top.within(seen)
+		c.release(seen)
 	}
-	for i, v := range top {
-		on[i] = 1 - (1-on[i])*(1-v)
-	}
+	c.put(top, on)
 }
 
-func times(a, b []float32) {
-	for i := range a {
-		a[i] *= b[i]
+// layerFor returns an empty layer that holds a box of the picture, as far as it lies on another layer.
+func (c *canvas) layerFor(on *layer, box geom.Rect) *layer {
+	px := geom.EmptyRect()
+	for _, q := range [4]geom.Point{box.Min, {X: box.Max.X, Y: box.Min.Y}, box.Max, {X: box.Min.X, Y: box.Max.Y}} {
+		px = px.Include(c.place.Apply(q))
 	}
+	if box.Empty() {
+		return c.layer(on.x, on.y, 0, 0)
+	}
+	x0, y0, x1, y1 := on.cover(px)
+	return c.layer(x0, y0, x1-x0, y1-y0)
 }
 
-// clip returns what a clip lets through, made once.
-func (c *canvas) clip(clip *artwork.Clip) []float32 {
-	if v, ok := c.clips[clip]; ok {
-		return v
+// letsThrough returns what a clip lets through on a layer's box. The last one is kept: nodes clipped in the same way follow one another.
+func (c *canvas) letsThrough(on *layer, clip *artwork.Clip) *layer {
+	if c.clip == clip && c.holds.x <= on.x && c.holds.y <= on.y && c.holds.x+c.holds.w >= on.x+on.w && c.holds.y+c.holds.h >= on.y+on.h {
+		return c.holds
 	}
-	out := make([]float32, len(c.v))
-	for _, o := range clip.Outlines {
-		area := make([]float32, len(c.v))
-		c.area(o.Paths, o.EvenOdd).over(area, c.w)
+	out := c.layer(on.x, on.y, on.w, on.h)
+	for i := range clip.Outlines {
+		o := &clip.Outlines[i]
+		area := c.area(out, o.Paths, o.EvenOdd)
 		if o.Clip != nil {
-			times(area, c.clip(o.Clip))
+			area.within(c.letsThrough(area, o.Clip))
 		}
-		for i, v := range area {
-			out[i] = 1 - (1-out[i])*(1-v)
-		}
+		c.put(area, out)
 	}
 	if clip.Clip != nil {
-		times(out, c.clip(clip.Clip))
+		out.within(c.letsThrough(out, clip.Clip))
 	}
-	c.clips[clip] = out
+	if c.holds != nil {
+		c.release(c.holds)
+	}
+	c.clip, c.holds = clip, out
 	return out
 }
 
 // tolerance is a twentieth of a pixel in the picture's own measure.
 func (c *canvas) tolerance() float64 { return 0.05 * c.back.A }
 
-func (c *canvas) area(paths []*geom.Path, evenOdd bool) *cover {
+func (c *canvas) area(on *layer, paths []*geom.Path, evenOdd bool) *layer {
 	var polygons [][]geom.Point
 	for _, p := range paths {
 		polygons = append(polygons, c.placed(p.Flatten(c.tolerance(), nil)))
 	}
-	return c.fill(polygons, evenOdd)
+	return c.fill(on, polygons, evenOdd)
 }
 
-func (c *canvas) stroke(s *artwork.Shape) *cover {
+func (c *canvas) stroke(on *layer, s *artwork.Shape) *layer {
 	polygons := s.Stroke.Polygons(s.Paths, c.tolerance())
 	for i, p := range polygons {
 		polygons[i] = c.placed(p)
 	}
-	return c.fill(polygons, false)
+	return c.fill(on, polygons, false)
 }
 
 func (c *canvas) placed(points []geom.Point) []geom.Point {
@@ -167,40 +245,21 @@ func (c *canvas) placed(points []geom.Point) []geom.Point {
 	return points
 }
 
-// cover is how much of each pixel of a part of the canvas is covered.
-type cover struct {
-	x, y, w, h int
-	v          []float32
-}
-
-// over puts the cover over what is painted.
-func (m *cover) over(on []float32, width int) {
-	for y := range m.h {
-		row := on[(m.y+y)*width+m.x:][:m.w]
-		for x, v := range m.v[y*m.w:][:m.w] {
-			row[x] = 1 - (1-row[x])*(1-min(v, 1))
-		}
-	}
-}
-
-type crossing struct {
-	x   float64
-	dir int8
-}
-
-// fill fills polygons, given in pixels with y down, by either rule. Along a line it is exact.
-func (c *canvas) fill(polygons [][]geom.Point, evenOdd bool) *cover {
+// fill fills polygons, given in pixels with y down, by either rule, on a layer no larger than they are and than on. Along a line it is exact.
+func (c *canvas) fill(on *layer, polygons [][]geom.Point, evenOdd bool) *layer {
 	box := geom.EmptyRect()
 	for _, poly := range polygons {
 		for _, p := range poly {
 			box = box.Include(p)
 		}
 	}
-	x0, y0 := max(0, int(math.Floor(max(box.Min.X, 0)))), max(0, int(math.Floor(max(box.Min.Y, 0))))
-	x1, y1 := int(math.Ceil(min(box.Max.X, float64(c.w)))), int(math.Ceil(min(box.Max.Y, float64(c.h))))
-	m := &cover{x: x0, y: y0, w: x1 - x0, h: y1 - y0}
-	if m.w <= 0 || m.h <= 0 {
-		return &cover{}
+	if box.Empty() {
+		return c.layer(on.x, on.y, 0, 0)
+	}
+	x0, y0, x1, y1 := on.cover(box)
+	m := c.layer(x0, y0, x1-x0, y1-y0)
+	if m.w == 0 || m.h == 0 {
+		return m
 	}
 	rows := make([][]crossing, m.h*subrows)
 	for _, poly := range polygons {
@@ -219,7 +278,6 @@ func (c *canvas) fill(polygons [][]geom.Point, evenOdd bool) *cover {
 			}
 		}
 	}
-	m.v = make([]float32, m.w*m.h)
 	steps := make([]float64, m.w+2)
 	for y := range m.h {
 		for k := range subrows {
@@ -235,28 +293,8 @@ func (c *canvas) fill(polygons [][]geom.Point, evenOdd bool) *cover {
 	return m
 }
 
-// spans adds what lies inside along one line as steps, whose running sum along the row is the coverage.
-func (m *cover) spans(row []crossing, evenOdd bool, steps []float64) {
-	slices.SortFunc(row, func(a, b crossing) int { return cmp.Compare(a.x, b.x) })
-	wind := 0
-	step := func(x, by float64) {
-		x = min(max(x-float64(m.x), 0), float64(m.w))
-		i := int(x)
-		part := x - float64(i) // of pixel i that lies before x
-		steps[i] += by * (1 - part)
-		steps[i+1] += by * part
-	}
-	for i := 0; i+1 < len(row); i++ {
-		wind += int(row[i].dir)
-		if evenOdd && i%2 == 0 || !evenOdd && wind != 0 {
-			step(row[i].x, 1.0/subrows)
-			step(row[i+1].x, -1.0/subrows)
-		}
-	}
-}
-
 // image paints the part of an embedded picture that is not transparent.
-func (c *canvas) image(on []float32, n *artwork.Image) {
+func (c *canvas) image(on *layer, n *artwork.Image) {
 	toUnit, ok := n.Frame.Then(c.place).Inverse()
 	if !ok || n.Pixels == nil {
 		return
@@ -265,7 +303,7 @@ func (c *canvas) image(on []float32, n *artwork.Image) {
 	for _, q := range [4]geom.Point{{}, {X: 1}, {X: 1, Y: 1}, {Y: 1}} {
 		corners = append(corners, n.Frame.Apply(q))
 	}
-	frame := c.fill([][]geom.Point{c.placed(corners)}, false)
+	frame := c.fill(on, [][]geom.Point{c.placed(corners)}, false)
 	if n.Pixels.Alpha {
 		img, err := whole(n.Pixels)
 		if err != nil {
@@ -280,5 +318,5 @@ func (c *canvas) image(on []float32, n *artwork.Image) {
 			}
 		}
 	}
-	frame.over(on, c.w)
+	c.put(frame, on)
 }

@@ -71,7 +71,7 @@ func outlined(p *artwork.Picture, opt Options) (*trace.Silhouette, artwork.Matri
 	if err != nil {
 		return nil, artwork.Matrix{}, err
 	}
-	f, err := trace.NewField16(c.w, c.h, c.samples())
+	f, err := trace.NewField16(c.whole.w, c.whole.h, c.samples())
 	if err != nil {
 		return nil, artwork.Matrix{}, err
 	}

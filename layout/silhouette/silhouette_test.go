@@ -2,10 +2,12 @@ package silhouette_test
 
 import (
 	"bytes"
+	"fmt"
 	"image"
 	"image/color"
 	"image/png"
 	"math"
+	"runtime"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -145,5 +147,26 @@ func TestLines(t *testing.T) {
 			require.Nil(t, s.Fill)
 			require.InDelta(t, 0.5, s.Stroke.Width, 0)
 		}
+	}
+}
+
+// However many clips and masks a picture has, and however deep they stand in one another, the memory that is held keeps its bound.
+func TestManyClipsAreHeldOneByOne(t *testing.T) {
+	clips, deep, close := "", "", ""
+	for i := range 16 {
+		clips += fmt.Sprintf(`<clipPath id="c%d"><circle cx="%d" cy="100" r="95"/></clipPath><g clip-path="url(#c%d)"><rect width="200" height="200"/></g>`, i, 80+i, i)
+		deep += fmt.Sprintf(`<g clip-path="url(#c%d)">`, i)
+		close += "</g>"
+	}
+	for name, body := range map[string]string{"side by side": clips, "in one another": clips + deep + `<rect width="200" height="200"/>` + close} {
+		p := drawn(t, body)
+		var before, after runtime.MemStats
+		runtime.GC()
+		runtime.ReadMemStats(&before)
+		o, err := silhouette.Of(p, silhouette.Options{})
+		require.NoError(t, err)
+		require.Len(t, o.Bodies, 1, name)
+		runtime.ReadMemStats(&after)
+		require.Less(t, float64(after.HeapSys)-float64(before.HeapSys), 0.9e9, name)
 	}
 }
