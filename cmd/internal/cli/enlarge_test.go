@@ -101,18 +101,48 @@ func change(shade func(mm float64) uint8, middle, reach, step float64) (at float
 	return at, turns == 1
 }
 
+// bare reports whether nothing but the artwork lies within reach of a place on a page: no word, no line, no white beneath them.
+func bare(p reread.Page, at reread.Point) bool {
+	const reach = 5
+	covers := func(a, b reread.Point) bool {
+		return at.X > min(a.X, b.X)-reach && at.X < max(a.X, b.X)+reach && at.Y > min(a.Y, b.Y)-reach && at.Y < max(a.Y, b.Y)+reach
+	}
+	for _, l := range p.Texts {
+		if covers(l.At, reread.Point{X: l.At.X + l.Width, Y: l.At.Y + l.Em}) || l.Turn != 0 && covers(l.At, reread.Point{X: l.At.X, Y: l.At.Y + l.Width}) {
+			return false
+		}
+	}
+	for _, path := range p.Paths {
+		for _, s := range path.Subs {
+			for i, q := range s.Points {
+				from := s.Points[max(i-1, 0)]
+				switch {
+				case path.Filled:
+					from = s.Points[(i+len(s.Points)/2)%len(s.Points)] // across it
+				case i == 0 && s.Closed:
+					from = s.Points[len(s.Points)-1]
+				}
+				if covers(from, q) {
+					return false
+				}
+			}
+		}
+	}
+	return covers(reread.Point{X: 2 * reach, Y: 2 * reach}, reread.Point{X: p.Size.W - 2*reach, Y: p.Size.H - 2*reach})
+}
+
 // A picture made of pixels on many pages: measured from each page's own ticks, the edges of its pixels lie on every page where they
 // should, to 0.1 mm, whether it is stored anew or its own blocks are.
 func TestPixelsOnPages(t *testing.T) {
 	reread.Need(t, "mutool", "pdftoppm")
-	const dpi, square = 450, 30.0
+	const dpi, square = 450, 40.0
 	for _, c := range []struct {
 		name string
 		side int // pixels of a square
 	}{{"checker.png", 1}, {"checker.jpg", 16}} {
 		t.Run(c.name, func(t *testing.T) {
 			out := filepath.Join(t.TempDir(), "c.pdf")
-			runMain(t, exitOK, "enlarge", checker(t, c.name, c.side), "--width", "360", "--sheets", "tiles", "-o", out)
+			runMain(t, exitOK, "enlarge", checker(t, c.name, c.side), "--width", "480", "--sheets", "tiles", "-o", out)
 			pages := reread.Trace(t, out, "2-N") // after the cover
 			require.GreaterOrEqual(t, len(pages), 4)
 			for k, p := range pages {
@@ -128,13 +158,11 @@ func TestPixelsOnPages(t *testing.T) {
 					}
 					return img.GrayAt(px, py).Y
 				}
-				// Within the lines along which pages are joined.
-				inside := func(x, y float64) bool { return x > 25 && x < p.Size.W-25 && y > 25 && y < p.Size.H-25 }
 				edges := 0
 				for i := range 11 { // the outer edges lie under the cut line
 					for j := range 8 {
 						x, y := origin.X+float64(i-5)*square, origin.Y+(float64(j)+0.5)*square
-						if !inside(x, y) {
+						if !bare(p, reread.Point{X: x, Y: y}) {
 							continue
 						}
 						if at, ok := change(func(mm float64) uint8 { return shade(mm, y) }, x, 4, 25.4/dpi/2); ok {
@@ -146,7 +174,7 @@ func TestPixelsOnPages(t *testing.T) {
 				for i := range 12 {
 					for j := range 7 {
 						x, y := origin.X+(float64(i)-5.5)*square, origin.Y+float64(j+1)*square
-						if !inside(x, y) {
+						if !bare(p, reread.Point{X: x, Y: y}) {
 							continue
 						}
 						if at, ok := change(func(mm float64) uint8 { return shade(x, mm) }, y, 4, 25.4/dpi/2); ok {
