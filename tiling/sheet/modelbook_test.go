@@ -132,7 +132,7 @@ func TestModelBookSaysWhatItMust(t *testing.T) {
 		switch e.View {
 		case "model":
 			require.Equal(t, "1:25", e.Scale)
-			for _, w := range []string{"SCALE 1:25", "CARD wall 1.5 mm", "drawn opposite-handed", "issue B", e.Label, e.Mark, "check: 100 mm"} {
+			for _, w := range []string{"SCALE 1:25", "CARD " + strings.TrimPrefix(e.Title, "Card model, "), "drawn opposite-handed", "issue B", e.Label, e.Mark, "check: 100 mm"} {
 				require.Contains(t, said, w)
 			}
 		case "base":

@@ -3,10 +3,10 @@ package sheet
 import (
 	"context"
 	"io"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
-
-	"os"
 
 	"github.com/stretchr/testify/require"
 
@@ -26,7 +26,12 @@ func (f oneFile) Open(string) (io.ReadCloser, error) {
 
 func openText(t testing.TB, text string) *set.Set {
 	t.Helper()
-	s, list := layout.Open(oneFile(text), "set.markout", layout.Options{})
+	return opened(t, oneFile(text), "set.markout")
+}
+
+func opened(t testing.TB, files layout.Files, main string) *set.Set {
+	t.Helper()
+	s, list := layout.Open(files, main, layout.Options{})
 	var b strings.Builder
 	require.NoError(t, list.Print(&b, 20))
 	require.Empty(t, b.String())
@@ -35,9 +40,14 @@ func openText(t testing.TB, text string) *set.Set {
 
 func sample(t testing.TB, name string) *set.Set {
 	t.Helper()
-	text, err := os.ReadFile("../../samples/" + name + "/" + name + ".markout")
-	require.NoError(t, err)
-	return openText(t, string(text))
+	return opened(t, folder("../../samples/"+name), name+".markout")
+}
+
+// folder is files beside one another.
+type folder string
+
+func (f folder) Open(name string) (io.ReadCloser, error) {
+	return os.Open(filepath.Join(string(f), name))
 }
 
 // onPaper are the options of a model on a paper with a printer's own margins.
