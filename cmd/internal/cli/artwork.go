@@ -111,7 +111,11 @@ func (o *drawOptions) artwork(s *set.Set, cloths []*set.Element, choice artworkC
 	}
 	for _, e := range cloths {
 		c := e.Shape.(*set.Cloth)
-		out.words += fmt.Sprintf(" Squared up, %s takes two sheets and %s.", e.Name, enlarge.SnapWords(c, enlarge.GridStep(c, s.Units), s.Units))
+		how := ""
+		if plan != nil {
+			how = " (--sheets squaring,grid)"
+		}
+		out.words += fmt.Sprintf(" Squared up, %s takes two sheets and %s%s.", e.Name, enlarge.SnapWords(c, enlarge.GridStep(c, s.Units), s.Units), how)
 	}
 	out.plan = plan
 	return out, nil
