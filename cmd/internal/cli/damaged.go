@@ -19,6 +19,14 @@ func ofPicture(s *set.Set, err error) error {
 	if bad := (*pixels.Error)(nil); !errors.As(err, &bad) {
 		return err
 	}
+	if bad := damaged(s); bad != nil {
+		return bad
+	}
+	return err
+}
+
+// damaged reads all pictures made of pixels of a set through, and names the file of the first that is damaged deep inside; nil where none is.
+func damaged(s *set.Set) error {
 	seen := map[*set.Artwork]bool{}
 	for _, e := range s.Elements {
 		art := artworkOf(e)
@@ -30,7 +38,7 @@ func ofPicture(s *set.Set, err error) error {
 			return fmt.Errorf("%s: %w; nothing was written", art.File, bad)
 		}
 	}
-	return err
+	return nil
 }
 
 // artworkOf returns the artwork of an element; nil for one that has none.

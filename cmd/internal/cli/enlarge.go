@@ -99,6 +99,11 @@ func (o *enlargeOptions) enlarge(ctx context.Context, a *app, args []string) err
 	if err := a.confirm(art.doc.Pages, art.words, o.yes); err != nil {
 		return err
 	}
+	if o.format == "svg" { // whose files are written one by one
+		if err := damaged(s); err != nil {
+			return err
+		}
+	}
 	wrote, err := a.writePages(ctx, art.doc, &o.drawOptions, args[0], "enlarge", o.format)
 	if err != nil {
 		return ofPicture(s, err)

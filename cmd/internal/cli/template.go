@@ -77,6 +77,11 @@ func (o *templateOptions) template(ctx context.Context, a *app, file string, nam
 		}
 		return a.printJSON(templateJSON(plan, filepath.Base(name)))
 	}
+	if o.format == "svg" { // whose files are written one by one
+		if err := damaged(s); err != nil {
+			return err
+		}
+	}
 	wrote, err := a.writePages(ctx, doc, &o.drawOptions, file, "template", o.format)
 	if err != nil {
 		return ofPicture(s, err)
