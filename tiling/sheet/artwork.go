@@ -10,11 +10,12 @@ import (
 // ArtworkOptions say which sheets are made of cloths and what the cover says of what comes with them.
 type ArtworkOptions struct {
 	Options
-	Squaring, Grid bool             // the artwork small under a lettered grid; the cloth's large grid to snap, and its list
-	Picture        *artwork.Picture // shown in place of the cloth's own; nil for that
-	Comes          []string         // what else the document holds: tiles, a pounce pattern
-	Takes          []string         // what that takes
-	Tiled, Pounced bool             // tiles, pounce patterns are among it
+	Squaring, Grid bool // the artwork small under a lettered grid; the cloth's large grid to snap, and its list
+	// Picture is what is shown at 1:reduced in place of a cloth's own artwork; nil for that.
+	Picture        func(reduced float64) (*artwork.Picture, error)
+	Comes          []string // what else the document holds: tiles, a pounce pattern
+	Takes          []string // what that takes
+	Tiled, Pounced bool     // tiles, pounce patterns are among it
 	Cautions       []caution.Caution
 }
 

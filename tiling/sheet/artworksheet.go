@@ -26,6 +26,7 @@ type clothSheet struct {
 	scale   scale
 	at      projection
 	step    float64 // of the grid
+	run     float64 // what a running distance takes along its words, on the large grid's sheet
 	lines   []string
 }
 
@@ -35,7 +36,7 @@ const (
 	clothWords  = drawing.Lettering3_5
 	clothLetter = drawing.Lettering5   // of a line's letter or number, at most
 	clothFigure = drawing.Lettering2_5 // of its distance, at least
-	clothRun    = 20.0                 // what a distance takes along its words
+	clothRun    = 20.0                 // what it takes along its words, at least
 )
 
 // between are further scales of scale rules, by which artwork fills a sheet better than by those of plans alone.
@@ -58,15 +59,14 @@ func clothScales(u unit.System) []scale {
 }
 
 // layCloth finds the sheet, lying or upright, and the largest scale that hold a cloth; where no scale of a rule does, it is made as
-// large as it goes. Its error is of a picture whose pixels cannot be read.
-func layCloth(s *set.Set, e *set.Element, c *set.Cloth, large bool, p *artwork.Picture, frames []frame) (*clothSheet, error) {
-	k := &clothSheet{set: s, element: e, cloth: c, large: large, picture: p, step: enlarge.GridStep(c, s.Units)}
-	if k.picture == nil {
-		k.picture = c.Art.Picture
-	}
+// large as it goes. instead gives what is shown at 1:n in place of the cloth's own artwork, where it is not nil.
+// The error is its own, or of a picture whose pixels cannot be read.
+func layCloth(s *set.Set, e *set.Element, c *set.Cloth, large bool, instead func(float64) (*artwork.Picture, error), frames []frame) (*clothSheet, error) {
+	k := &clothSheet{set: s, element: e, cloth: c, large: large, picture: c.Art.Picture, step: enlarge.GridStep(c, s.Units)}
 	box := c.Finished()
 	if large {
 		box = c.Whole()
+		k.run = max(clothRun, tiling.Widest(clothFigure, false, k.figures(enlarge.Lines(c, k.step))...)+2)
 	}
 	for i := range frames {
 		k.lines = k.words(&frames[i])
@@ -89,6 +89,11 @@ func layCloth(s *set.Set, e *set.Element, c *set.Cloth, large bool, p *artwork.P
 		return k, nil
 	}
 	var err error
+	if instead != nil {
+		if k.picture, err = instead(k.scale.n); err != nil {
+			return nil, err
+		}
+	}
 	k.small, err = enlarge.Small(k.picture, k.lies())
 	return k, err
 }
@@ -102,8 +107,8 @@ func (k *clothSheet) room(f *frame) geom.Rect {
 	r.Max.X -= out + gap + tiling.BarBreadth
 	r.Max.Y -= gap + clothTitle + float64(len(k.lines))*clothWords*1.5 + gap + out
 	if k.large {
-		r.Min.X += clothRun
-		r.Min.Y += clothRun
+		r.Min.X += k.run
+		r.Min.Y += k.run
 	}
 	return r
 }

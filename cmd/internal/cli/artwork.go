@@ -20,9 +20,9 @@ import (
 
 // artworkChoice says which sheets are made of each cloth.
 type artworkChoice struct {
-	sheets  func(e *set.Element) []string
-	picture *artwork.Picture // in place of the cloth's own
-	lap     string
+	sheets func(e *set.Element) []string
+	look   func(reduced float64) (*artwork.Picture, error) // in place of the cloth's own, at 1:reduced; nil for that
+	lap    string
 }
 
 // artworkBook is the document of a set's cloths.
@@ -52,10 +52,17 @@ func (o *drawOptions) artwork(s *set.Set, cloths []*set.Element, choice artworkC
 			full = append(full, d)
 		}
 		if slices.Contains(choice.sheets(e), "tiles") {
-			full = append(full, view.Cloth(s, e, choice.picture))
+			var p *artwork.Picture
+			if choice.look != nil {
+				var err error
+				if p, err = choice.look(1); err != nil {
+					return nil, err
+				}
+			}
+			full = append(full, view.Cloth(s, e, p))
 		}
 	}
-	opt := sheet.ArtworkOptions{Squaring: has("squaring"), Grid: has("grid"), Picture: choice.picture, Tiled: has("tiles"), Pounced: has("pounce")}
+	opt := sheet.ArtworkOptions{Squaring: has("squaring"), Grid: has("grid"), Picture: choice.look, Tiled: has("tiles"), Pounced: has("pounce")}
 	var plan *grid.Plan
 	if len(full) > 0 {
 		var err error

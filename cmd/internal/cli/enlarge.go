@@ -12,6 +12,7 @@ import (
 
 	"markout/layout/artwork"
 	"markout/layout/enlarge"
+	"markout/layout/geom"
 	"markout/layout/set"
 	"markout/layout/silhouette"
 	rtable "markout/render/table"
@@ -79,12 +80,12 @@ func (o *enlargeOptions) enlarge(ctx context.Context, a *app, args []string) err
 	}
 	c := e.Shape.(*set.Cloth)
 	facts := enlarge.Of(c, s.Units)
-	pic, err := o.look(c)
+	look, err := o.look(c)
 	if err != nil {
 		return err
 	}
 	pick := o.pick(c)
-	art, err := o.artwork(s, []*set.Element{e}, artworkChoice{sheets: func(*set.Element) []string { return pick }, picture: pic, lap: o.lap})
+	art, err := o.artwork(s, []*set.Element{e}, artworkChoice{sheets: func(*set.Element) []string { return pick }, look: look, lap: o.lap})
 	if err != nil {
 		return err
 	}
@@ -177,32 +178,43 @@ func (o *enlargeOptions) pick(c *set.Cloth) []string {
 	return []string{"squaring", "grid", "tiles"}
 }
 
-// inkLine is how wide lines are drawn by --line, in millimetres.
+// inkLine is how wide lines come out on paper by --line, in millimetres, on the small sheet as full size.
 const inkLine = 0.5
 
-// look returns the artwork as it is to be drawn: as lines, or with less ink; nil for as it is.
-func (o *enlargeOptions) look(c *set.Cloth) (*artwork.Picture, error) {
-	p := c.Art.Picture
-	if o.line {
-		lines, err := silhouette.Lines(p, inkLine/c.Frame.A)
-		if err != nil {
-			return nil, fmt.Errorf("%s: --line: %w", c.Art.File, err)
-		}
-		p = lines
+// look returns what makes the artwork as it is to be drawn at 1:reduced: as lines, or with less ink; nil for as it is.
+func (o *enlargeOptions) look(c *set.Cloth) (func(reduced float64) (*artwork.Picture, error), error) {
+	tone, err := o.share()
+	if err != nil || tone == 1 && !o.line {
+		return nil, err
 	}
-	if o.tone != "" {
-		share, percent := strings.CutSuffix(strings.TrimSpace(o.tone), "%")
-		t, err := strconv.ParseFloat(share, 64)
-		if err != nil || !(t > 0) || !percent && t > 1 || percent && t > 100 {
-			return nil, refuse("--tone %s: it is a share of the ink, as in 25%%", o.tone)
+	return func(reduced float64) (*artwork.Picture, error) {
+		p := c.Art.Picture
+		if o.line {
+			lines, err := silhouette.Lines(p, inkLine*reduced/c.Frame.Vector(geom.Point{X: 1}).Len())
+			if err != nil {
+				return nil, fmt.Errorf("%s: --line: %w", c.Art.File, err)
+			}
+			p = lines
 		}
-		if percent {
-			t /= 100
+		if tone < 1 {
+			p = &artwork.Picture{W: p.W, H: p.H, Nodes: []artwork.Node{&artwork.Group{Opacity: tone, Nodes: p.Nodes}}}
 		}
-		p = &artwork.Picture{W: p.W, H: p.H, Nodes: []artwork.Node{&artwork.Group{Opacity: t, Nodes: p.Nodes}}}
+		return p, nil
+	}, nil
+}
+
+// share is the share of its ink that the artwork is drawn with.
+func (o *enlargeOptions) share() (float64, error) {
+	if o.tone == "" {
+		return 1, nil
 	}
-	if p == c.Art.Picture {
-		return nil, nil
+	share, percent := strings.CutSuffix(strings.TrimSpace(o.tone), "%")
+	t, err := strconv.ParseFloat(share, 64)
+	if percent {
+		t /= 100
 	}
-	return p, nil
+	if err != nil || !(t > 0 && t <= 1) {
+		return 0, refuse("--tone %s: it is a share of the ink, as in 25%%", o.tone)
+	}
+	return t, nil
 }
