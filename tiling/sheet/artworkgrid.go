@@ -4,6 +4,7 @@ import (
 	"markout/layout/drawing"
 	"markout/layout/enlarge"
 	"markout/layout/geom"
+	"markout/layout/lettering"
 	"markout/layout/set"
 	"markout/layout/unit"
 	"markout/tiling"
@@ -90,6 +91,12 @@ func (k *clothSheet) fine(p *tiling.Page, g set.FineGrid, pen, edge tiling.Pen) 
 func (k *clothSheet) label(n *tiling.Content, f geom.Rect, across, up []enlarge.Line) {
 	h := k.letter()
 	nth := k.every(1.4 * h)
+	wide := 0.0
+	for _, l := range across {
+		wide = max(wide, lettering.Width(l.Label, h, true))
+	}
+	lettered := k.every(max(1.4*h, wide+0.4*h))
+	out := max(h, (wide+lettering.Width(up[len(up)-1].Label, h, true))/2) + 1 // of numbers, clear of a letter at the corner
 	fh := k.figure(across, up)
 	figures := k.every(1.5 * fh)
 	a := k.cloth.Allow
@@ -98,22 +105,22 @@ func (k *clothSheet) label(n *tiling.Content, f geom.Rect, across, up []enlarge.
 	middle := len(across) / 2
 	for i, l := range across {
 		x := k.at.to(geom.Point{X: l.At}).X
-		if (i-middle)%nth == 0 {
+		if (i-middle)%lettered == 0 {
 			put(n, geom.Point{X: x, Y: low - 0.5*h - 2}, h, true, 0, l.Label)
 			put(n, geom.Point{X: x, Y: high + 0.5*h + 2}, h, true, 0, l.Label)
 		}
 		if k.large && (i-middle)%figures == 0 {
-			put(n, geom.Point{X: x, Y: low - h - 4 - clothRun/2}, fh, false, 90, k.distance(l.At, enlarge.Sides.Plus, enlarge.Sides.Minus))
+			put(n, geom.Point{X: x, Y: low - h - 4 - k.run/2}, fh, false, 90, k.distance(l.At, enlarge.Sides.Plus, enlarge.Sides.Minus))
 		}
 	}
 	for i, l := range up {
 		y := k.at.to(geom.Point{Y: l.At}).Y
 		if i%nth == 0 {
-			put(n, geom.Point{X: left - h - 1, Y: y}, h, true, 0, l.Label)
-			put(n, geom.Point{X: right + h + 1, Y: y}, h, true, 0, l.Label)
+			put(n, geom.Point{X: left - out, Y: y}, h, true, 0, l.Label)
+			put(n, geom.Point{X: right + out, Y: y}, h, true, 0, l.Label)
 		}
 		if k.large && i%figures == 0 {
-			put(n, geom.Point{X: left - 2*h - 2 - clothRun/2, Y: y}, fh, false, 0, k.distance(l.At, "", ""))
+			put(n, geom.Point{X: left - out - h - 1 - k.run/2, Y: y}, fh, false, 0, k.distance(l.At, "", ""))
 		}
 	}
 	if !k.large {
@@ -123,12 +130,12 @@ func (k *clothSheet) label(n *tiling.Content, f geom.Rect, across, up []enlarge.
 	last := geom.Point{X: k.at.to(geom.Point{X: across[len(across)-1].At}).X, Y: k.at.to(geom.Point{Y: up[len(up)-1].At}).Y}
 	if side := k.cloth.Width / 2; side > across[len(across)-1].At+geom.Tolerance {
 		x := max(f.Max.X, last.X+1.5*fh)
-		y := low - h - 4 - clothRun/2
+		y := low - h - 4 - k.run/2
 		put(n, geom.Point{X: x, Y: y}, fh, false, 90, k.distance(side, enlarge.Sides.Plus, ""))
 		put(n, geom.Point{X: f.Min.X + f.Max.X - x, Y: y}, fh, false, 90, k.distance(-side, "", enlarge.Sides.Minus))
 	}
 	if k.cloth.Height > up[len(up)-1].At+geom.Tolerance {
-		put(n, geom.Point{X: left - 2*h - 2 - clothRun/2, Y: max(f.Max.Y, last.Y+1.5*fh)}, fh, false, 0, k.distance(k.cloth.Height, "", ""))
+		put(n, geom.Point{X: left - out - h - 1 - k.run/2, Y: max(f.Max.Y, last.Y+1.5*fh)}, fh, false, 0, k.distance(k.cloth.Height, "", ""))
 	}
 }
 
@@ -138,6 +145,14 @@ func (k *clothSheet) figure(across, up []enlarge.Line) float64 {
 	if !k.large || 1.5*tall > k.spacing() {
 		return clothFigure
 	}
+	if tiling.Widest(tall, false, k.figures(across, up)...) > k.run {
+		return clothFigure
+	}
+	return tall
+}
+
+// figures are the running distances of all lines, and of the finished edges.
+func (k *clothSheet) figures(across, up []enlarge.Line) []string {
 	says := []string{k.distance(k.cloth.Width/2, enlarge.Sides.Plus, ""), k.distance(k.cloth.Height, "", "")}
 	for _, l := range across {
 		says = append(says, k.distance(l.At, enlarge.Sides.Plus, enlarge.Sides.Minus))
@@ -145,10 +160,7 @@ func (k *clothSheet) figure(across, up []enlarge.Line) float64 {
 	for _, l := range up {
 		says = append(says, k.distance(l.At, "", ""))
 	}
-	if tiling.Widest(tall, false, says...) > clothRun {
-		return clothFigure
-	}
-	return tall
+	return says
 }
 
 // letter is the height of the lines' letters and numbers, the tallest that stand side by side.
