@@ -62,8 +62,10 @@ func (r *reader) readPicture(at diag.Span, name string) *set.Artwork {
 		}
 		source.Text = data
 		r.sources = append(r.sources, source)
-		if art.Picture, art.Drawn = artwork.ReadSVG(r.list, r.list.Sources.Add(name, data)); !art.Drawn {
-			return nil
+		before := r.list.Errors()
+		art.Picture, art.Drawn = artwork.ReadSVG(r.list, r.list.Sources.Add(name, data))
+		if !art.Drawn || r.list.Errors() > before {
+			return nil // what follows from what is missing is no second error
 		}
 		return art
 	}

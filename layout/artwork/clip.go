@@ -98,7 +98,7 @@ func (r *reader) clipChild(e *element, c context, clip *Clip) {
 	own := r.outline(e, d, c)
 	paths, ok := c.frame.carry(own)
 	if !ok {
-		r.caution(r.tag(e), codeValue, "", "this outline of a clip path lies out of reach and is left out")
+		r.fault(r.tag(e), codeValue, "", "this outline of a clip path lies out of reach and is left out")
 		return
 	}
 	inner, all := r.clipOf(e, d, c, func() geom.Rect { return bounds(own) })

@@ -133,7 +133,7 @@ func (r *reader) move(e *element, d *declared, c *context) (ok bool) {
 	}
 	c.frame = m.Then(c.frame)
 	if !c.frame.usable() {
-		r.caution(r.where(e, pTransform.String()), codeValue, "", "the transform takes everything out of reach; nothing of it is drawn")
+		r.fault(r.where(e, pTransform.String()), codeValue, "", "the transform takes everything out of reach; nothing of it is drawn")
 		return false
 	}
 	_, ok = c.frame.Inverse()

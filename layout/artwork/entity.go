@@ -27,7 +27,7 @@ func (r *reader) entities(declaration string, at int) map[string]string {
 		name := s.until(isSpace)
 		s.space()
 		if s.done() || s.text[s.at] != '"' && s.text[s.at] != '\'' {
-			r.caution(r.span(at, at), codeOutside, "", "entity %s stands outside the file and is left empty: nothing outside it is opened", quote(name))
+			r.fault(r.span(at, at), codeOutside, "", "entity %s stands outside the file and is left empty: nothing outside it is opened", quote(name))
 			found[name] = ""
 			continue
 		}

@@ -52,7 +52,7 @@ func (r *reader) drawImage(e *element, d *declared, c context) []Node {
 	}
 	for _, corner := range squareCorners {
 		if !inReach(img.Frame.Apply(corner)) {
-			r.caution(r.tag(e), codeValue, "", "this picture lies out of reach and is left out")
+			r.fault(r.tag(e), codeValue, "", "this picture lies out of reach and is left out")
 			return nil
 		}
 	}
@@ -67,7 +67,7 @@ func (r *reader) drawImage(e *element, d *declared, c context) []Node {
 func (r *reader) embedded(e *element, link string) *Image {
 	at := r.place(e, "href")
 	if len(link) < 5 || !strings.EqualFold(link[:5], "data:") {
-		r.caution(at, codeOutside, "embed the picture (in the drawing program: embed, not link) and export again", "the picture %s lies outside the file and is left out: nothing outside it is opened", quote(link))
+		r.fault(at, codeOutside, "embed the picture (in the drawing program: embed, not link) and export again", "the picture %s lies outside the file and is left out: nothing outside it is opened", quote(link))
 		return nil
 	}
 	data, ok := dataOf(link[5:])

@@ -85,7 +85,7 @@ func TestEntities(t *testing.T) {
 	refused(t, long, "1:1: error: the entities stand for more than 16 MB of text")
 	p, said = readText(`<!DOCTYPE svg [<!ENTITY a SYSTEM "file:///etc/hosts">]>` + "\n" + head + `<desc>&a;</desc></svg>`)
 	require.NotNil(t, p)
-	require.Equal(t, []string{`a.svg:1:1: caution: entity "a" stands outside the file and is left empty: nothing outside it is opened [ART-OUTSIDE]`}, said)
+	require.Equal(t, []string{`a.svg:1:1: error: entity "a" stands outside the file and is left empty: nothing outside it is opened [ART-OUTSIDE]`}, said)
 }
 
 func TestCostlyStyleSheet(t *testing.T) {

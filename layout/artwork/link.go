@@ -9,7 +9,7 @@ import (
 func (r *reader) linked(e *element, name, link string) *element {
 	id, inside := strings.CutPrefix(link, "#")
 	if !inside {
-		r.caution(r.where(e, name), codeOutside, "put it into the picture", "%s lies outside the file and is left out: nothing outside it is opened", quote(link))
+		r.fault(r.where(e, name), codeOutside, "put it into the picture", "%s lies outside the file and is left out: nothing outside it is opened", quote(link))
 		return nil
 	}
 	target := r.ids[id]

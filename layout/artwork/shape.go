@@ -12,7 +12,7 @@ func (r *reader) drawShape(e *element, d *declared, c context, out []Node) []Nod
 	}
 	paths, ok := c.frame.carry(own)
 	if !ok {
-		r.caution(r.tag(e), codeValue, "", "this outline lies out of reach (beyond 10 km) and is left out")
+		r.fault(r.tag(e), codeValue, "", "this outline lies out of reach (beyond 10 km) and is left out")
 		return out
 	}
 	box := bounds(own)

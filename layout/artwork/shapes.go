@@ -3,6 +3,7 @@ package artwork
 import (
 	"errors"
 	"math"
+	"strings"
 
 	"markout/layout/geom"
 )
@@ -78,7 +79,11 @@ func (m measures) attr(name string, whole float64) float64 {
 	}
 	l, ok := parseLength(text, m.c.style.em)
 	if !ok {
-		m.caution(m.place(m.e, name), codeValue, "", "%s %s is no length that is read here", name, quote(text))
+		say := m.caution
+		if endless(text) {
+			say = m.fault
+		}
+		say(m.place(m.e, name), codeValue, "", "%s %s is no length that is read here", name, quote(text))
 	}
 	return l.along(whole)
 }
@@ -153,9 +158,20 @@ func (r *reader) pathData(e *element) []*geom.Path {
 	paths, err := geom.ParsePathData(d)
 	var wrong *geom.DataError
 	if errors.As(err, &wrong) {
-		r.caution(r.placeIn(e, "d", wrong.Offset), codeData, "", "the path is drawn up to here: %s", wrong.Message)
+		at := r.placeIn(e, "d", wrong.Offset)
+		if strings.Contains(wrong.Message, "beyond") || endless(d[min(max(wrong.Offset, 0), len(d)):]) {
+			r.fault(at, codeData, "", "%s in a path's data", wrong.Message)
+		} else {
+			r.caution(at, codeData, "", "the path is drawn up to here: %s", wrong.Message)
+		}
 	}
 	return paths
+}
+
+// endless reports whether a text begins with a word for what is no number or has no end.
+func endless(s string) bool {
+	s = strings.ToLower(strings.TrimLeft(s, " \t\r\n,+-"))
+	return strings.HasPrefix(s, "nan") || strings.HasPrefix(s, "inf")
 }
 
 // pointList reads the points of a polyline or polygon, up to what is wrong.

@@ -102,7 +102,7 @@ func (r *reader) atRule(e *element, word string, c *cssReader, depth int) {
 			r.readRules(e, body, depth+1)
 		}
 	case "@import":
-		r.caution(r.tag(e), codeOutside, "put the style sheet into the picture", "a style sheet outside the file is left out: nothing outside it is opened")
+		r.fault(r.tag(e), codeOutside, "put the style sheet into the picture", "a style sheet outside the file is left out: nothing outside it is opened")
 	}
 }
 

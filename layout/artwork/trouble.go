@@ -53,6 +53,16 @@ func (t *trouble) caution(at diag.Span, code, hint, format string, args ...any) 
 	t.list.Add(diag.Diagnostic{Span: at, Severity: diag.Caution, Code: code, Message: fmt.Sprintf(format, args...), Hint: hint})
 }
 
+// fault says an error at which the reading goes on, so that all of them are said at once: what nothing may be made of is not made.
+func (t *trouble) fault(at diag.Span, code, hint, format string, args ...any) {
+	if t.muted || t.failed {
+		return
+	}
+	if t.said++; t.said <= mostCautions {
+		t.list.Add(diag.Diagnostic{Span: at, Code: code, Message: fmt.Sprintf(format, args...), Hint: hint})
+	}
+}
+
 // span is a range of bytes of the file.
 func (t *trouble) span(from, to int) diag.Span {
 	return diag.Span{File: t.file, From: int32(from), To: int32(to)}

@@ -29,7 +29,7 @@ func (r *reader) drawUse(e *element, d *declared, c context) []Node {
 		return nil
 	}
 	if r.active[target] || target.holds(e) {
-		r.caution(r.place(e, "href"), codeLink, "", "use of %s leads round in a circle and is left out", quote(link))
+		r.fault(r.place(e, "href"), codeLink, "", "use of %s leads round in a circle and is left out", quote(link))
 		return nil
 	}
 	r.active[target] = true

@@ -184,6 +184,9 @@ func (l *List) Hintf(sp Span, message, hint string, args ...any) {
 // HasErrors reports whether anything in the list forbids going on.
 func (l *List) HasErrors() bool { return l.errors > 0 }
 
+// Errors returns how many errors the list has.
+func (l *List) Errors() int { return l.errors }
+
 // Sorted returns the diagnostics by file (in the order the files were read), place, severity, message.
 func (l *List) Sorted() []Diagnostic {
 	out := slices.Clone(l.items)
