@@ -44,7 +44,7 @@ func (o *drawOptions) artwork(s *set.Set, cloths []*set.Element, choice artworkC
 		if slices.Contains(choice.sheets(e), "pounce") {
 			d, err := view.Pounce(s, e)
 			if err != nil {
-				return nil, fmt.Errorf("%s: %w", e.Name, err)
+				return nil, ofPicture(s, fmt.Errorf("%s: pounce pattern: %w", e.Shape.(*set.Cloth).Art.File, err))
 			}
 			if d == nil {
 				return nil, refuse("%s has no pounce pattern: say how far apart its dots are: `pounce 20` in the file, --pounce 20 of a picture", e.Name)
@@ -56,7 +56,7 @@ func (o *drawOptions) artwork(s *set.Set, cloths []*set.Element, choice artworkC
 			if choice.look != nil {
 				var err error
 				if p, err = choice.look(1); err != nil {
-					return nil, err
+					return nil, ofPicture(s, err)
 				}
 			}
 			full = append(full, view.Cloth(s, e, p))
