@@ -97,7 +97,7 @@ func (f *Facts) words(c *set.Cloth, u unit.System) []string {
 	default:
 		say("On the cloth it has %s real pixels per inch across and %s up.", unit.FormatNumber(f.PerInchX, 0.1), unit.FormatNumber(f.PerInchY, 0.1))
 	}
-	say("Its pixels disappear from about %s away (one minute of arc).", away(f.Distance, u))
+	say("Its pixels disappear from about %s away (one minute of arc).", Away(f.Distance, u))
 	switch {
 	case f.Stored == 0:
 		say("At full size its bytes stay as they are, cut on the borders of their blocks: nothing is decoded, nothing is lost.")
@@ -112,8 +112,8 @@ func (f *Facts) words(c *set.Cloth, u unit.System) []string {
 	return out
 }
 
-// away is a distance to look from, in metres to a decimetre or in whole feet, which nobody measures.
-func away(mm float64, u unit.System) string {
+// Away is a distance to look from, in metres to a decimetre or in whole feet, which nobody measures.
+func Away(mm float64, u unit.System) string {
 	if u.Imperial() {
 		return unit.FormatNumber(mm/imperialStep, 1) + " ft"
 	}

@@ -55,7 +55,7 @@ func TestCloths(t *testing.T) {
 	}
 	require.Equal(t, "CLOTH-PIXELS", got[0].Code)
 	require.Equal(t, "0.8 pixels per inch on the cloth", got[0].Figure)
-	require.Equal(t, "pixels disappear from 103132 mm", got[0].Limit)
+	require.Equal(t, "pixels disappear from 103 m", got[0].Limit)
 	require.Equal(t, "CLOTH-FIT", got[1].Code)
 	require.Equal(t, "33.3 % wider", got[1].Figure)
 	require.Equal(t, "CLOTH-CROP", got[2].Code)
