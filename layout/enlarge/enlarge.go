@@ -93,9 +93,9 @@ func (f *Facts) words(c *set.Cloth, u unit.System) []string {
 	case f.Pitch == 0:
 		return out
 	case same:
-		say("On the cloth it has %s real pixels per inch: a pixel is %s mm.", unit.FormatNumber(f.PerInchX, 0.1), unit.FormatNumber(f.Pitch, 0.01))
+		say("On the cloth it has %s real pixels per inch: a pixel is %s mm.", FormatPerInch(f.PerInchX), unit.FormatNumber(f.Pitch, 0.01))
 	default:
-		say("On the cloth it has %s real pixels per inch across and %s up.", unit.FormatNumber(f.PerInchX, 0.1), unit.FormatNumber(f.PerInchY, 0.1))
+		say("On the cloth it has %s real pixels per inch across and %s up.", FormatPerInch(f.PerInchX), FormatPerInch(f.PerInchY))
 	}
 	say("Its pixels disappear from about %s away (one minute of arc).", Away(f.Distance, u))
 	switch {
@@ -110,6 +110,15 @@ func (f *Facts) words(c *set.Cloth, u unit.System) []string {
 		say("It is stored in passes or interlaced, so that it has to be held whole to be cut.")
 	}
 	return out
+}
+
+// FormatPerInch writes a number of pixels per inch, to a tenth, and to a hundredth of what is less than one.
+func FormatPerInch(perInch float64) string {
+	step := 0.1
+	if perInch < 1 {
+		step = 0.01
+	}
+	return unit.FormatNumber(perInch, step)
 }
 
 // Away is a distance to look from, in metres to a decimetre or in whole feet, which nobody measures.

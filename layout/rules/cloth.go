@@ -22,7 +22,7 @@ func (c *checker) cloth(e *set.Element, k *set.Cloth) {
 		return
 	}
 	if f := enlarge.Of(k, c.set.Units); f.Distance > coarse {
-		c.add(e, finding{code: "CLOTH-PIXELS", figure: unit.FormatNumber(min(f.PerInchX, f.PerInchY), 0.1) + " pixels per inch on the cloth",
+		c.add(e, finding{code: "CLOTH-PIXELS", figure: enlarge.FormatPerInch(min(f.PerInchX, f.PerInchY)) + " pixels per inch on the cloth",
 			limit: "pixels disappear from " + enlarge.Away(f.Distance, c.set.Units), source: arcMinute, at: []string{"artwork", "width", "height", "within"}},
 			"coarse on the wall: its pixels are %s mm wide and are seen from nearer than %s; paint from it, trace it, or take a picture with more pixels",
 			unit.FormatNumber(f.Pitch, 0.1), enlarge.Away(f.Distance, c.set.Units))

@@ -54,7 +54,7 @@ func TestCloths(t *testing.T) {
 		got = append(got, list[0])
 	}
 	require.Equal(t, "CLOTH-PIXELS", got[0].Code)
-	require.Equal(t, "0.8 pixels per inch on the cloth", got[0].Figure)
+	require.Equal(t, "0.85 pixels per inch on the cloth", got[0].Figure)
 	require.Equal(t, "pixels disappear from 103 m", got[0].Limit)
 	require.Equal(t, "CLOTH-FIT", got[1].Code)
 	require.Equal(t, "33.3 % wider", got[1].Figure)

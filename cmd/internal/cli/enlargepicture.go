@@ -56,7 +56,11 @@ var times = regexp.MustCompile(`\s*[x×]\s*`)
 func (p *pictureFlags) text(picture string) (text, name string, err error) {
 	name = clothName(stem(picture))
 	var b strings.Builder
-	b.WriteString("set \"" + quoted(stem(picture)) + "\"\n\ncloth " + name + "\n    artwork \"" + quoted(filepath.Base(picture)) + "\"\n")
+	b.WriteString("set \"" + quoted(stem(picture)) + "\"\n")
+	if p.inFeet() {
+		b.WriteString("    units ft\n")
+	}
+	b.WriteString("\ncloth " + name + "\n    artwork \"" + quoted(filepath.Base(picture)) + "\"\n")
 	for _, l := range pictureLines {
 		v := strings.TrimSpace(*p.values[l.word])
 		if v == "" {
@@ -86,6 +90,22 @@ func (p *pictureFlags) text(picture string) (text, name string, err error) {
 
 func quoted(s string) string { return strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(s) }
 
+// inFeet reports whether whoever typed the flags measures in feet and inches: every length has their marks.
+func (p *pictureFlags) inFeet() bool {
+	some := false
+	for _, word := range [...]string{"width", "height", "within", "allow", "grid", "pounce"} {
+		if v := *p.values[word]; v != "" {
+			if !strings.ContainsAny(v, "'\"′″") {
+				return false
+			}
+			some = true
+		}
+	}
+	return some
+}
+
+var joints = regexp.MustCompile(`__+`)
+
 // clothName makes a name of a file's.
 func clothName(s string) string {
 	name := strings.Map(func(r rune) rune {
@@ -94,8 +114,9 @@ func clothName(s string) string {
 		}
 		return '_'
 	}, s)
+	name = strings.Trim(joints.ReplaceAllString(name, "_"), "_")
 	if !notation.IsName(name) || notation.IsJoining(name) {
-		name = "cloth_" + name
+		name = strings.TrimSuffix("cloth_"+name, "_")
 	}
 	return name
 }
