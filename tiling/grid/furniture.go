@@ -136,7 +136,7 @@ func (m *maker) place(w, h float64) (geom.Point, bool) {
 	if !ok {
 		return at, false
 	}
-	m.room.take(geom.Rect{Min: at, Max: at.Add(geom.Point{X: w + 2, Y: h + 2})})
+	m.take(geom.Rect{Min: at, Max: at.Add(geom.Point{X: w + 2, Y: h + 2})})
 	return at.Add(geom.Point{X: 1, Y: 1}), true
 }
 

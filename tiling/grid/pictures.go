@@ -151,18 +151,31 @@ func (m *maker) keepOff(shows []*tiling.Show, count string) {
 	m.onArt = !ok
 }
 
-// findOnArt finds room for a box where no line is, over the artwork, and lays white under it.
+// findOnArt finds room for a box where no line and nothing placed before is, over the artwork, and lays white under it.
 func (m *maker) findOnArt(w, h float64) (geom.Point, bool) {
-	m.room.rows, m.bare = m.bare, m.room.rows
+	m.swapRoom()
 	at, ok := m.room.find(w, h)
-	if box := (geom.Rect{Min: at, Max: at.Add(geom.Point{X: w, Y: h})}); ok {
-		m.room.take(box)
+	m.swapRoom()
+	if ok {
 		f := &m.page.Layers[drawing.Furniture]
+		box := geom.Rect{Min: at, Max: at.Add(geom.Point{X: w, Y: h})}
 		f.Fills = append(f.Fills, tiling.Fill{Tone: tiling.White, Rings: [][]geom.Point{ringOf(box)}})
 	}
-	m.room.rows, m.bare = m.bare, m.room.rows
 	return at, ok
 }
+
+// take takes a box, and takes it too from the room over artwork, so that what is laid there keeps off it.
+func (m *maker) take(box geom.Rect) {
+	m.room.take(box)
+	if m.onArt {
+		m.swapRoom()
+		m.room.take(box)
+		m.swapRoom()
+	}
+}
+
+// swapRoom changes the room beside artwork for the room over it, or back.
+func (m *maker) swapRoom() { m.room.rows, m.bare = m.bare, m.room.rows }
 
 // setOff lays white under the lines and words of a page with artwork, so that they are seen on dark paint too.
 func (m *maker) setOff() {

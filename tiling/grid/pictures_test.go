@@ -116,3 +116,12 @@ func TestLabelsOfFiguresAndCloths(t *testing.T) {
 	require.Equal(t, []string{"pilot head 1A"}, first("head"))
 	require.Equal(t, []string{"pilot 1A"}, first("artwork"))
 }
+
+// Where artwork leaves a little room, some of what a page says stands there and some over the artwork, and none on other words.
+func TestLetteringOverArtworkDoesNotCollide(t *testing.T) {
+	for _, bare := range []float64{40, 70, 100, 130} {
+		d := enlarged(box(bare/10, 0, 20, 200, 9), box(30, 0, 300-bare/10, 190, 9))
+		d.Name, d.Owners = "front", []string{"front"}
+		keepsApart(t, read(t, build(t, careful(), options(t, "A4"), d)))
+	}
+}

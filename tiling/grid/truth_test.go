@@ -563,27 +563,32 @@ func on(s, bar seg) bool {
 func TestLetteringDoesNotCollide(t *testing.T) {
 	for _, name := range []string{"A4", "A3", "roll 914", "Letter", "A6", "A5"} {
 		t.Run(name, func(t *testing.T) {
-			pr := read(t, build(t, careful(), options(t, name), quay(t, 0.25), wall(0.3)))
-			for i := range pr.pages {
-				p := &pr.pages[i]
-				var boxes []geom.Rect
-				var what []string
-				for _, l := range p.Texts {
-					h := l.Em * 0.72
-					r := geom.Rect{Min: pt(l.At.X, l.At.Y), Max: pt(l.At.X+l.Width, l.At.Y+h)}
-					if math.Abs(l.Turn-90) < 1 {
-						r = geom.Rect{Min: pt(l.At.X-h, l.At.Y), Max: pt(l.At.X, l.At.Y+l.Width)}
-					}
-					if l.Layer != "notes" {
-						require.True(t, r.Min.X >= 0 && r.Min.Y >= 0 && r.Max.X <= p.Size.W && r.Max.Y <= p.Size.H, "%s: %q runs off the paper", pr.entries[i].Label, l.Text)
-					}
-					for k, have := range boxes {
-						in := r.Grow(-0.05)
-						require.False(t, in.Overlaps(have), "%s: %q lies on %q", pr.entries[i].Label, l.Text, what[k])
-					}
-					boxes, what = append(boxes, r), append(what, l.Text)
-				}
-			}
+			keepsApart(t, read(t, build(t, careful(), options(t, name), quay(t, 0.25), wall(0.3))))
 		})
+	}
+}
+
+// keepsApart checks that no words of a page lie on others, and that none runs off the paper.
+func keepsApart(t *testing.T, pr *printed) {
+	t.Helper()
+	for i := range pr.pages {
+		p := &pr.pages[i]
+		var boxes []geom.Rect
+		var what []string
+		for _, l := range p.Texts {
+			h := l.Em * 0.72
+			r := geom.Rect{Min: pt(l.At.X, l.At.Y), Max: pt(l.At.X+l.Width, l.At.Y+h)}
+			if math.Abs(l.Turn-90) < 1 {
+				r = geom.Rect{Min: pt(l.At.X-h, l.At.Y), Max: pt(l.At.X, l.At.Y+l.Width)}
+			}
+			if l.Layer != "notes" {
+				require.True(t, r.Min.X >= 0 && r.Min.Y >= 0 && r.Max.X <= p.Size.W && r.Max.Y <= p.Size.H, "%s: %q runs off the paper", pr.entries[i].Label, l.Text)
+			}
+			for k, have := range boxes {
+				in := r.Grow(-0.05)
+				require.False(t, in.Overlaps(have), "%s: %q lies on %q", pr.entries[i].Label, l.Text, what[k])
+			}
+			boxes, what = append(boxes, r), append(what, l.Text)
+		}
 	}
 }
