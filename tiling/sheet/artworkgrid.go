@@ -89,13 +89,10 @@ func (k *clothSheet) fine(p *tiling.Page, g set.FineGrid, pen, edge tiling.Pen) 
 
 // label writes the letter or number of each line at both of its ends, and on the large grid's sheet its distance beyond.
 func (k *clothSheet) label(n *tiling.Content, f geom.Rect, across, up []enlarge.Line) {
-	h := k.letter()
+	h := k.letter(across)
 	nth := k.every(1.4 * h)
-	wide := 0.0
-	for _, l := range across {
-		wide = max(wide, lettering.Width(l.Label, h, true))
-	}
-	lettered := k.every(max(1.4*h, wide+0.4*h))
+	wide := widestLabel(across, h)
+	lettered := k.every(lettersApart(across, h))
 	out := max(h, (wide+lettering.Width(up[len(up)-1].Label, h, true))/2) + 1 // of numbers, clear of a letter at the corner
 	fh := k.figure(across, up)
 	figures := k.every(1.5 * fh)
@@ -163,14 +160,27 @@ func (k *clothSheet) figures(across, up []enlarge.Line) []string {
 	return says
 }
 
-// letter is the height of the lines' letters and numbers, the tallest that stand side by side.
-func (k *clothSheet) letter() float64 {
+// letter is the height of the lines' letters and numbers, the tallest in which every line has its own.
+func (k *clothSheet) letter(across []enlarge.Line) float64 {
 	for _, h := range letterings {
-		if h <= clothLetter && 1.4*h <= k.spacing() {
+		if h <= clothLetter && h > drawing.Lettering2_5 && lettersApart(across, h) <= k.spacing() {
 			return h
 		}
 	}
 	return drawing.Lettering2_5
+}
+
+// lettersApart is how far apart lines stand whose letters find room side by side.
+func lettersApart(across []enlarge.Line, h float64) float64 {
+	return max(1.4*h, widestLabel(across, h)+0.4*h)
+}
+
+func widestLabel(lines []enlarge.Line, h float64) float64 {
+	wide := 0.0
+	for _, l := range lines {
+		wide = max(wide, lettering.Width(l.Label, h, true))
+	}
+	return wide
 }
 
 // spacing is the grid's step on the page.
