@@ -23,12 +23,15 @@ type planSheet struct {
 	digest [32]byte
 }
 
-// planner lays the plan of one set.
+// planner lays the plan of one set, or another drawing of it to scale.
 type planner struct {
 	set      *set.Set
 	plan     *drawing.Drawing
+	what     string // "the plan of Kiosk"
 	cautions []caution.Caution
 	figures  measure
+	legend   []view.LegendLine
+	notes    func(unsaid bool) []string // what stands beside it
 }
 
 // lettersTried are the heights of what stands beside a plan, the better first.
@@ -37,8 +40,16 @@ var lettersTried = [...]float64{drawing.Lettering3_5, drawing.Lettering2_5}
 // layPlan lays the plan at the largest scale at which it and its notes fit one sheet, lying or upright; of equals the one
 // that has room for all cautions in the larger lettering.
 func layPlan(s *set.Set, plan *drawing.Drawing, cautions []caution.Caution, frames []frame) (*planSheet, error) {
-	l := &planner{s, plan, cautions, measureIn(s.Units)}
-	scales := scalesFor(s.Units)
+	l := &planner{
+		set: s, plan: plan, what: "the plan of " + s.Name, cautions: cautions, figures: measureIn(s.Units), legend: view.Legend(plan),
+		notes: func(unsaid bool) []string { return notes(s, unsaid) },
+	}
+	return l.lay(frames)
+}
+
+// lay lays the drawing at the largest scale at which it and its notes fit one sheet.
+func (l *planner) lay(frames []frame) (*planSheet, error) {
+	plan, scales := l.plan, scalesFor(l.set.Units)
 	for _, sc := range scales {
 		need := projection{scale: sc.n}.extent(plan, l.figures)
 		for _, p := range l.candidates(sc, need, frames) {
@@ -47,7 +58,7 @@ func layPlan(s *set.Set, plan *drawing.Drawing, cautions []caution.Caution, fram
 			}
 		}
 	}
-	return nil, fmt.Errorf("the plan of %s does not fit %s at %s, the smallest scale", s.Name, frames[0].paper, scales[len(scales)-1].text)
+	return nil, fmt.Errorf("%s does not fit %s at %s, the smallest scale", l.what, frames[0].paper, scales[len(scales)-1].text)
 }
 
 // candidates returns the arrangements that have room for the plan and for what must stand beside it, the best first.
@@ -84,8 +95,8 @@ func (l *planner) beside(p *planSheet, unsaid bool) (must int, blocks []block) {
 	}
 	blocks = append(blocks,
 		barBlock(p.scale, l.set.Units),
-		legendBlock(view.Legend(l.plan), p.letter),
-		notesBlock(notes(l.set, unsaid), p.letter))
+		legendBlock(l.legend, p.letter),
+		notesBlock(l.notes(unsaid), p.letter))
 	if len(l.cautions) > 0 {
 		blocks = append(blocks, deferBlock(p.letter))
 	}
