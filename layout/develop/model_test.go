@@ -7,15 +7,26 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"markout/layout"
 	"markout/layout/develop"
 	"markout/layout/geom"
 	"markout/layout/set"
 )
 
 func sample(t testing.TB, name string) *set.Set {
-	text, err := os.ReadFile("../../samples/" + name + "/" + name + ".markout")
+	t.Helper()
+	const folder = "../../samples/"
+	files := texts{}
+	all, err := os.ReadDir(folder + name)
 	require.NoError(t, err)
-	return open(t, string(text))
+	for _, f := range all {
+		data, err := os.ReadFile(folder + name + "/" + f.Name())
+		require.NoError(t, err)
+		files[f.Name()] = string(data)
+	}
+	s, list := layout.Open(files, name+".markout", layout.Options{})
+	require.Empty(t, printed(list))
+	return s
 }
 
 func TestSamples(t *testing.T) {

@@ -40,12 +40,20 @@ func (e *Element) PlaceName(c Copy, pl Place) string {
 // The holes of a lying panel follow its outline as `hole 1 corner 1`, a ring's inner edge as `inner corner 1` (left out
 // where both edges are circles about one centre).
 //
+// Dressing is taped as its outline. What hangs upside down in a room overhead gives none: its places belong to the room's own table. A
+// cloth's are P and Q.
+//
 // A hall gives none: it is what is measured from. A reserve gives none either: nothing stands there, and tape around it
 // would be read as a piece by everyone who walks the floor; who wants its edge seen gives it a mark.
 func FloorPoints(e *Element, pl Place) []FloorPoint {
 	l := lister{frame: pl.Frame}
+	if pl.Over != nil {
+		return nil
+	}
 	switch s := e.Shape.(type) {
 	case *Platform:
+		l.outline("", s.Outline)
+	case *Dressing:
 		l.outline("", s.Outline)
 	case *Post:
 		if s.Diameter > 0 {

@@ -76,7 +76,10 @@ const (
 
 // stands tells how the piece e appears where it stands at pl, judged at the samples, plan places on it.
 func (g *ground) stands(e *set.Element, pl set.Place, samples []geom.Point) standing {
-	if len(samples) == 0 {
+	switch {
+	case pl.Over != nil:
+		return overhead
+	case len(samples) == 0:
 		return seen
 	}
 	bottom, top := underside(e, pl), set.Top(e, pl)

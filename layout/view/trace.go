@@ -83,6 +83,17 @@ func (z sizes) traces(sh set.Shape) []trace {
 		return wallTraces(s)
 	case *set.Figure:
 		return z.figureTraces(s)
+	case *set.Cloth:
+		b := s.Whole()
+		return []trace{{polyline(geom.Point{X: b.Min.X}, geom.Point{X: b.Max.X}), strip}}
+	case *set.Dressing:
+		return z.outlined(s.Outline, edge)
+	case *set.Room:
+		return []trace{{s.Outline.Path, covered}}
+	case *set.Walk:
+		if s.Path != nil {
+			return []trace{{s.Path, dashed}}
+		}
 	case *set.Mark:
 		return z.marked(s)
 	}

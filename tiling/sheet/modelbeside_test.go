@@ -25,5 +25,5 @@ func TestNamesOnTheBaseSheetCrossNoLine(t *testing.T) {
 		w := lettering.Width(x.Text, x.Height, false)
 		require.False(t, crossed(geom.Rect{Min: x.At, Max: x.At.Add(geom.Point{X: w, Y: x.Height})}, lines), x.Text)
 	}
-	require.Equal(t, 23, names)
+	require.Equal(t, 25, names)
 }

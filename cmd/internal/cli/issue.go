@@ -32,7 +32,7 @@ func newIssue(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "issue SET",
 		Short: "Everything for one set, in one folder with its register",
-		Long: `Write the issue folder: the floor plan and tape table, the full-size paper, the card model's sheets where the set gives
+		Long: `Write the issue folder: the floor plan and tape table, the full-size paper, the elevations, the card model's sheets where the set gives
 a scale and its card, the sheets of cloths, the cutting lists where pieces have materials, the register, the cautions, a page to open on a
 phone, and the texts it was made from. The folder is named after the file and the issue letter. It never overwrites a
 folder that markout did not make, nor an issue of another letter.`,
@@ -45,7 +45,7 @@ folder that markout did not make, nor an issue of another letter.`,
 	o.drawOptions.add(cmd)
 	cmd.Flags().Lookup("output").Usage = "write into this `FOLDER`"
 	cmd.Flags().Lookup("paper").Usage = "`PAPER` of the full-size paper: A4, A3 …, \"roll 610|914|1067\", or WxH in millimetres"
-	cmd.Flags().StringVar(&o.floorPaper, "floor-paper", "", "`PAPER` of the plan, the tape table and the cutting lists")
+	cmd.Flags().StringVar(&o.floorPaper, "floor-paper", "", "`PAPER` of the plan, the tape table, the elevations and the cutting lists")
 	cmd.Flags().StringVar(&o.modelPaper, "model-paper", "", "`PAPER` of the card model's sheets")
 	cmd.Flags().StringVar(&o.lap, "lap", "", "how far a page lies over the next: a `LENGTH`, 10 mm unless given; 0 for butt edges")
 	return cmd
@@ -84,6 +84,13 @@ func (o *issueOptions) issue(ctx context.Context, a *app, file string) error {
 		in.Nests = model.nests
 		pages, words = pages+model.Document.Pages, strings.TrimSuffix(words, ".")+fmt.Sprintf(". The card model takes %s.", plural(model.Document.Pages, "page"))
 	}
+	views, err := o.elevations(s, &in)
+	if err != nil {
+		return err
+	}
+	if views > 0 {
+		pages, words = pages+views, words+fmt.Sprintf(" The elevations take %s.", plural(views, "page"))
+	}
 	art, err := o.cloths(s, &in)
 	if err != nil {
 		return err
@@ -120,6 +127,20 @@ func (o *issueOptions) issue(ctx context.Context, a *app, file string) error {
 		fmt.Fprintf(a.Out, "%s: %s, %s; open %s\n", place, plural(res.Pages, "sheet"), plural(len(in.Cautions), "caution"), filepath.Join(place, "index.html"))
 	}
 	return nil
+}
+
+// elevations adds the elevations of a set's pieces from the front to an issue, and returns how many pages they take.
+func (o *issueOptions) elevations(s *set.Set, in *issue.Input) (int, error) {
+	views, err := elevationsOf(s, nil, false)
+	if err != nil || len(views) == 0 {
+		return 0, err
+	}
+	book, err := (&drawOptions{paper: o.floorPaper}).elevationBook(s, views, in.Cautions)
+	if err != nil {
+		return 0, err
+	}
+	in.Books = append(in.Books, issue.Book{File: "elevations.pdf", Doc: book.Document, Entries: book.Entries})
+	return book.Document.Pages, nil
 }
 
 // cloths adds the sheets of a set's cloths to an issue, and returns how many there are.
