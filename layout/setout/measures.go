@@ -23,7 +23,7 @@ const flat = 0.01
 func Measures(s *set.Set) []Measure {
 	var out []Measure
 	for _, e := range s.Elements {
-		regions := set.Footprints(e.Shape)
+		regions := measured(e.Shape)
 		if len(regions) == 0 || regions[0].Outer.Empty() {
 			continue
 		}
@@ -50,4 +50,16 @@ func Measures(s *set.Set) []Measure {
 		}
 	}
 	return out
+}
+
+// measured is the area that people ask for: what a piece covers on the plan, of a cut-out and a cloth their face, which stands.
+func measured(sh set.Shape) []geom.Region {
+	switch s := sh.(type) {
+	case *set.Figure:
+		return s.Bodies
+	case *set.Cloth:
+		f := s.Finished()
+		return []geom.Region{{Outer: geom.Polygon([]geom.Point{f.Min, {X: f.Max.X, Y: f.Min.Y}, f.Max, {X: f.Min.X, Y: f.Max.Y}})}}
+	}
+	return set.Footprints(sh)
 }
