@@ -3,11 +3,11 @@ package artwork
 import (
 	"bytes"
 	"encoding/base64"
-	"image"
-	"image/jpeg"
-	"image/png"
+	"errors"
 	"net/url"
 	"strings"
+
+	"markout/layout/pixels"
 )
 
 // mostPixels is the greatest embedded picture: to be printed it may have to be decoded whole.
@@ -28,7 +28,8 @@ func (r *reader) drawImage(e *element, d *declared, c context) []Node {
 		return nil
 	}
 	img := &Image{Data: first.Data, Format: first.Format, Width: first.Width, Height: first.Height, Pixels: first.Pixels}
-	pw, ph := float64(img.Width), float64(img.Height)
+	w, h := img.Pixels.Upright()
+	pw, ph := float64(w), float64(h)
 	m := measures{valueReader{r, e, d}, c}
 	at := m.usedSize(box{})
 	gaveW, gaveH := at.w > 0, at.h > 0
@@ -45,7 +46,7 @@ func (r *reader) drawImage(e *element, d *declared, c context) []Node {
 	}
 	at.x, at.y = m.get(pX, c.view.w, false), m.get(pY, c.view.h, false)
 	fit := parseAspect(e.attr("preserveAspectRatio"))
-	img.Frame = Matrix{A: pw, D: -ph, F: ph}.Then(fit.fit(box{0, 0, pw, ph}, at)).Then(c.frame)
+	img.Frame = upright(img.Pixels).Then(fit.fit(box{0, 0, pw, ph}, at)).Then(c.frame)
 	img.Opacity, img.Crisp, img.Span = 1, c.style.crisp, r.tag(e)
 	if _, ok := img.Frame.Inverse(); !ok {
 		return nil
@@ -75,29 +76,40 @@ func (r *reader) embedded(e *element, link string) *Image {
 		r.caution(at, codeValue, "", "this embedded picture cannot be read and is left out")
 		return nil
 	}
-	img := &Image{Data: data}
-	var config image.Config
-	var err error
-	switch {
-	case bytes.HasPrefix(data, []byte("\x89PNG\r\n\x1a\n")):
-		config, err = png.DecodeConfig(bytes.NewReader(data))
-	case bytes.HasPrefix(data, []byte{0xff, 0xd8, 0xff}):
-		img.Format = JPEG
-		config, err = jpeg.DecodeConfig(bytes.NewReader(data))
-	default:
+	format, ok := formatOf(data)
+	if !ok {
 		r.caution(at, codeLeft, "embed it as PNG or JPEG", "this embedded picture is neither PNG nor JPEG and is left out")
 		return nil
 	}
-	if err != nil || config.Width < 1 || config.Height < 1 {
-		r.caution(at, codeValue, "", "the beginning of this embedded picture is wrong; it is left out")
+	p, err := pixels.Open(bytes.NewReader(data), int64(len(data)))
+	if err != nil {
+		hint := ""
+		if e := (*pixels.Error)(nil); errors.As(err, &e) {
+			hint = e.Hint
+			err = &pixels.Error{Format: e.Format, At: e.At, What: e.What}
+		}
+		r.fault(at, codeValue, hint, "this embedded picture cannot be read: %s", err)
 		return nil
 	}
-	img.Width, img.Height = config.Width, config.Height
-	if config.Width > mostPixels/config.Height {
-		r.caution(at, codeValue, "", "this embedded picture has %d × %d pixels; more than 100 million are not read", config.Width, config.Height)
+	if p.Width > mostPixels/p.Height {
+		r.fault(at, codeValue, "make it smaller", "this embedded picture has %d × %d pixels; more than 100 million are not read", p.Width, p.Height)
 		return nil
 	}
-	return img
+	for _, note := range p.Notes {
+		r.caution(at, CodePixels, "", "%s", note)
+	}
+	return &Image{Data: data, Format: format, Width: p.Width, Height: p.Height, Pixels: p}
+}
+
+// formatOf tells a picture's format by its first bytes.
+func formatOf(data []byte) (f Format, ok bool) {
+	switch {
+	case bytes.HasPrefix(data, []byte("\x89PNG\r\n\x1a\n")):
+		return PNG, true
+	case bytes.HasPrefix(data, []byte{0xff, 0xd8, 0xff}):
+		return JPEG, true
+	}
+	return 0, false
 }
 
 // dataOf decodes what follows data: in a link (RFC 2397).

@@ -48,7 +48,7 @@ func TestCautions(t *testing.T) {
 		{`<style>a:nth-child(2){fill:red}</style>`, `2:1: caution: the style for "a:nth-child(2)" is left out: such a selector is not read here [ART-LEFT]`},
 		{`<image width="5" height="5" href="data:image/gif;base64,R0lGODlh"/>`, "2:35: caution: this embedded picture is neither PNG nor JPEG and is left out [ART-LEFT]"},
 		{`<image width="5" height="5" href="data:image/png;base64,%%%"/>`, "2:35: caution: this embedded picture cannot be read and is left out [ART-VALUE]"},
-		{`<image width="5" height="5" href="data:image/png;base64,iVBORw0KGgo="/>`, "2:35: caution: the beginning of this embedded picture is wrong; it is left out [ART-VALUE]"},
+		{`<image width="5" height="5" href="data:image/png;base64,iVBORw0KGgo="/>`, "2:35: error: this embedded picture cannot be read: PNG, byte 8: the file ends in the middle of a chunk's head [ART-VALUE]"},
 		{`<svg viewBox="0 0 1"/>`, `2:15: caution: viewBox "0 0 1" is not read: it is four numbers, of which the last two are not below 0 [ART-VALUE]`},
 	} {
 		p, said := readText(head + c.body + "\n<rect x='50' width='5' height='5'/></svg>")
