@@ -178,14 +178,15 @@ func (m *keyMap) lines(g *grid) {
 	}
 }
 
-// outlinePoints is how many points the drawing may have on the map; a richer one would be black there.
+// outlinePoints is how many points the drawing may have on a page's map, and as many times more on a cover's as that is larger; a
+// richer one would be black there.
 const outlinePoints = 400
 
 // outline draws the pieces' cut lines on the map in grey, thinned to what can be seen.
 func (m *keyMap) outline(g *grid) {
 	const least = 0.25
 	var lines [][]geom.Point
-	total := 0
+	total, most := 0, int(outlinePoints*max(1, m.form.W/mapSide, m.form.H/mapSide))
 	for i := range g.ink.tracks {
 		t := &g.ink.tracks[i]
 		if t.mark.Layer != drawing.Cut {
@@ -206,7 +207,7 @@ func (m *keyMap) outline(g *grid) {
 		if len(line) < 2 {
 			continue
 		}
-		if total += len(line); total > outlinePoints {
+		if total += len(line); total > most {
 			return
 		}
 		lines = append(lines, line)
@@ -252,6 +253,9 @@ func (m *maker) showMap(k *keyMap, at geom.Point) {
 		low.Y += k.inset.H + insetGap
 	}
 	f.Uses = append(f.Uses, tiling.Use{Form: k.form, At: low})
+	if len(m.g.cells) == 1 { // black would hide all that the map shows
+		return
+	}
 	r := k.cellBox(m.g, m.cell)
 	m.fill(geom.Rect{Min: low.Add(r.Min), Max: low.Add(r.Max)}, drawing.Black)
 }
