@@ -39,7 +39,7 @@ that is snapped on the cloth, a pounce pattern, and tiles full size. Pictures ma
 says how many there are to the inch on the wall, from where they disappear, and what had to be decoded.`,
 		Example: `  markout enlarge harbour.svg --width 9m --sheets squaring,grid
   markout enlarge poster.jpg --within 9000x5000 --paper A3 --yes
-  markout enlarge backing.markout harbour --line --pounce 20`,
+  markout enlarge backing.markout harbour --line --with harbour.pounce=20mm`,
 		Args: cobra.RangeArgs(1, 2),
 		RunE: a.run(func(ctx context.Context, args []string) error { return o.enlarge(ctx, a, args) }),
 	}
