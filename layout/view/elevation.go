@@ -91,6 +91,7 @@ type elevator struct {
 	seen   string
 	says   []string
 	xs, ys []place // what is dimensioned, on the paper
+	upLeft bool    // heights are dimensioned at the left: the piece rises from there, and no line to them crosses it
 }
 
 func newElevation(s *set.Set, e *set.Element, behind bool) *elevator {
@@ -126,10 +127,18 @@ func (v *elevator) say(line string) {
 func (v *elevator) done() Elevation {
 	body := v.d.Bounds()
 	over := max(body.W(), body.H()) * floorBeyond
-	v.stroke(polyline(geom.Point{X: body.Min.X - over}, geom.Point{X: body.Max.X + over}), groundLine)
-	base := geom.Point{X: body.Max.X + over, Y: min(body.Min.Y, 0)}
-	v.chain(v.xs, 0, base)
-	v.chain(v.ys, 90, base)
+	ground := groundLine
+	if v.hangs() {
+		ground = boarding
+	}
+	v.stroke(polyline(geom.Point{X: body.Min.X - over}, geom.Point{X: body.Max.X + over}), ground)
+	low := min(body.Min.Y, 0)
+	v.chain(v.xs, 0, geom.Point{X: body.Max.X + over, Y: low}, -chainFirst)
+	if v.upLeft {
+		v.chain(v.ys, 90, geom.Point{X: body.Min.X - over, Y: low}, chainFirst)
+	} else {
+		v.chain(v.ys, 90, geom.Point{X: body.Max.X + over, Y: low}, -chainFirst)
+	}
 	t := word(v.foot(), drawing.Lettering2_5)
 	t.At, t.Align, t.Offset = geom.Point{X: body.Min.X}, drawing.AlignRight, geom.Point{X: -8, Y: -4.5}
 	v.text(t)
@@ -140,8 +149,8 @@ func (v *elevator) done() Elevation {
 // floorBeyond is how far the floor line goes on beyond the piece, as a share of its greater side.
 const floorBeyond = 0.03
 
-// chain adds one chain with its overall, outside base.
-func (v *elevator) chain(places []place, direction float64, base geom.Point) {
+// chain adds one chain with its overall, so far to the left of its direction from base, paper millimetres.
+func (v *elevator) chain(places []place, direction float64, base geom.Point, offset float64) {
 	if len(places) < 2 {
 		return
 	}
@@ -151,7 +160,7 @@ func (v *elevator) chain(places []place, direction float64, base geom.Point) {
 	}
 	v.d.Dimensions = append(v.d.Dimensions, drawing.Dimension{
 		Mark:   drawing.Mark{Layer: drawing.Notes, Role: drawing.Word, Owner: -1},
-		Points: ps, Direction: direction, Offset: -chainFirst, Base: &base, Overall: len(ps) > 2,
+		Points: ps, Direction: direction, Offset: offset, Base: &base, Overall: len(ps) > 2,
 	})
 }
 
@@ -161,10 +170,18 @@ func (v *elevator) foot() string {
 	switch {
 	case pl.Over != nil:
 		return "FLOOR of " + pl.Over.Room
+	case v.hangs():
+		return level(v.s, pl.Level())
 	case pl.Level() > geom.Tolerance || pl.Level() < -geom.Tolerance:
-		return "FOOT"
+		return "FOOT " + level(v.s, pl.Level())
 	}
 	return "FLOOR"
+}
+
+// hangs reports whether nothing is under the piece: the line at its lower end is a height alone.
+func (v *elevator) hangs() bool {
+	f, ok := v.e.Shape.(*set.Figure)
+	return ok && f.Hung && v.e.Copies[0].Places[0].Over == nil
 }
 
 // common is what is said of every piece: how many, where it stands, what it is of, its notes.
@@ -178,11 +195,14 @@ func (v *elevator) common() []string {
 	case pl.Over != nil:
 		out = append(out, "Drawn the right way up; it hangs in "+pl.Over.Room+", turned over. Where each piece hangs: the overhead sheets.")
 	case l > geom.Tolerance || l < -geom.Tolerance:
-		on := ""
+		what, on := "foot", ""
+		if v.hangs() {
+			what = "lowest point"
+		}
 		if pl.On != "" {
 			on = ", on " + pl.On
 		}
-		out = append(out, "Its foot is at "+level(v.s, l)+on+"; heights here count from the foot.")
+		out = append(out, "Its "+what+" is at "+level(v.s, l)+on+"; heights here count from there.")
 	}
 	if pl.In != "" && pl.Over == nil {
 		out = append(out, "It stands in "+pl.In+".")

@@ -13,10 +13,10 @@ func (v *elevator) flat(f *set.Flat) Elevation {
 	if f.FaceLeft { // P is then at the right of who looks at the face
 		v.turn.A = -v.turn.A
 	}
-	outer, holes := f.CutFace()
-	cuts := []*geom.Path{outer.Transform(v.turn)}
-	for _, h := range holes {
-		cuts = append(cuts, h.Transform(v.turn))
+	// An opening that comes down to the foot is a closed outline too, so that its words find their room in it.
+	cuts := []*geom.Path{box(0, 0, f.Length, f.Height).Transform(v.turn)}
+	for _, o := range f.Openings {
+		cuts = append(cuts, o.Path().Transform(v.turn))
 	}
 	for _, c := range cuts {
 		v.stroke(c, seenEdge)
@@ -170,7 +170,7 @@ func (v *elevator) figure(f *set.Figure) Elevation {
 		v.say("HUNG upside down, drawn as it hangs: turned, not mirrored.")
 	}
 	if l := looks(f, v.behind); l != "" {
-		v.say("It " + l + ", as drawn here.")
+		v.say("As drawn here: " + l + ".")
 	}
 	if f.Brace {
 		v.say("It has a brace behind: its side is on the full-size paper and in the cutting list where those are asked for.")

@@ -32,7 +32,7 @@ func stepElevations(s *set.Set, e *set.Element, sh *set.Steps, behind bool) []El
 	var out []Elevation
 	for k, n := range names {
 		v := newElevation(s, e, false)
-		v.say("LAID FLAT: the " + n + " of a flight that turns, in its true length along that edge.")
+		v.say("LAID FLAT: the " + n + " of a flight that turns, in its true length along that edge. From the front it hides itself; its widths and turns stand on the plan.")
 		out = append(out, v.stepsSide(sh, k == 1, n))
 	}
 	return out
@@ -134,7 +134,7 @@ func (v *elevator) lastRise(sh *set.Steps, widest geom.Rect) {
 
 // stepsSide draws the side as it is cut, with treads and riser boards, and dimensions every rise and going.
 func (v *elevator) stepsSide(sh *set.Steps, right bool, seen string) Elevation {
-	v.seen = seen
+	v.seen, v.upLeft = seen, true
 	first := len(v.d.Texts)
 	v.flightSide(v.s, sh, right)
 	v.d.Texts = v.d.Texts[:first]
@@ -150,13 +150,13 @@ func (v *elevator) stepsSide(sh *set.Steps, right bool, seen string) Elevation {
 	notches, treads := sh.Notches(right), sh.Treads()
 	run := notches[len(notches)-1].Riser
 	v.width(0, 0)
-	v.height(run, 0)
+	v.height(0, 0)
 	for k, t := range treads {
 		v.width(notches[k+1].Riser, 0)
 		v.height(notches[k].Riser, t.Top)
 	}
 	v.height(run, sh.Total())
-	if sh.Meets != "" {
+	if sh.Meets != "" && !sh.UnderBoard() { // whose board's edge is drawn already
 		v.stroke(polyline(geom.Point{X: run, Y: treads[len(treads)-1].Top}, geom.Point{X: run, Y: sh.Total()}), hiddenEdge)
 	}
 	for k, t := range treads {

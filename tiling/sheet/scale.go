@@ -3,6 +3,8 @@ package sheet
 import (
 	"strconv"
 
+	"markout/layout/drawing"
+	"markout/layout/lettering"
 	"markout/layout/unit"
 )
 
@@ -45,18 +47,17 @@ func barStep(sc scale, u unit.System) (step float64, label func(k int) string) {
 			steps = append(steps, feet*304.8)
 		}
 	}
-	step = steps[len(steps)-1]
-	for _, s := range steps {
-		if s/sc.n >= 10 {
-			step = s
-			break
-		}
-	}
-	return step, func(k int) string {
+	label = func(k int) string {
 		t := strconv.FormatFloat(float64(k)*step/per, 'f', -1, 64)
 		if k == 0 {
 			return "0"
 		}
 		return t + word
 	}
+	for _, step = range steps {
+		if step/sc.n >= max(10, lettering.Width(label(3), drawing.Lettering2_5, false)+1) { // so that figures keep apart
+			break
+		}
+	}
+	return step, label
 }
