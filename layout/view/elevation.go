@@ -140,7 +140,10 @@ func (v *elevator) done() Elevation {
 		v.chain(v.ys, 90, geom.Point{X: body.Max.X + over, Y: low}, -chainFirst)
 	}
 	t := word(v.foot(), drawing.Lettering2_5)
-	t.At, t.Align, t.Offset = geom.Point{X: body.Min.X}, drawing.AlignRight, geom.Point{X: -8, Y: -4.5}
+	t.At, t.Align, t.Offset = geom.Point{X: body.Min.X}, drawing.AlignRight, geom.Point{X: -7, Y: overGround}
+	if v.upLeft {
+		t.At, t.Align, t.Offset.X = geom.Point{X: body.Max.X}, drawing.AlignLeft, 2
+	}
 	v.text(t)
 	v.d.Title = v.e.Name + ", " + v.seen
 	return Elevation{Drawing: v.d, Element: v.e.Name, Seen: v.seen, Says: append(v.says, v.common()...)}
@@ -223,10 +226,13 @@ func (v *elevator) thick(what string, mm float64) {
 	}
 }
 
-// end writes a letter at an end of the foot, under the floor line and outside the chain's lines.
+// overGround is how far over the floor line its word and the letters of the ends stand beside the piece, paper millimetres.
+const overGround = 1.5
+
+// end writes a letter at an end of the foot, beside the piece and over the floor line.
 func (v *elevator) end(letter string, x float64, right bool) {
 	t := word(letter, drawing.Lettering3_5)
-	t.At, t.Align, t.Offset = v.at(x, 0), drawing.AlignRight, geom.Point{X: -2, Y: -5.5}
+	t.At, t.Align, t.Offset = v.at(x, 0), drawing.AlignRight, geom.Point{X: -2, Y: overGround}
 	if right {
 		t.Align, t.Offset.X = drawing.AlignLeft, 2
 	}

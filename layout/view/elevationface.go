@@ -85,29 +85,28 @@ func (v *elevator) opening(o set.Opening) {
 	if o.Arch > geom.Tolerance {
 		arch = "springs at " + level(v.s, top-o.Arch)
 	}
+	hinge, opens := v.swing(o)
 	v.stack(v.at(o.At+o.Width/2, o.Sill+o.Height/2),
 		word(title, drawing.Lettering3_5), word(figure(v.s, o.Width)+" x "+figure(v.s, o.Height), drawing.Lettering2_5),
 		word("head "+level(v.s, top), drawing.Lettering2_5), word(arch, drawing.Lettering2_5), word(sill, drawing.Lettering2_5),
-		word(v.swing(o), drawing.Lettering2_5))
+		word(hinge, drawing.Lettering2_5), word(opens, drawing.Lettering2_5))
 	if o.Arch > o.Width/2+geom.Tolerance {
 		v.say("The head of the " + title + " is half an ellipse, " + figure(v.s, o.Width) + " wide, rise " + figure(v.s, o.Arch) + ".")
 	}
 }
 
-// swing says on which side an opening is hung, as the view shows it, and how it opens on the plan.
-func (v *elevator) swing(o set.Opening) string {
-	hinge := o.Hinge
-	if v.behind {
-		hinge = map[string]string{"left": "right", "right": "left"}[hinge]
-	}
-	says := ""
-	if hinge != "" {
-		says = "hinge " + hinge
+// swing says on which side an opening is hung, as the view shows it, and how it opens on the plan: two short lines, as doors are narrow.
+func (v *elevator) swing(o set.Opening) (hinge, opens string) {
+	if o.Hinge != "" {
+		hinge = "hinge " + o.Hinge
+		if v.behind {
+			hinge = "hinge " + map[string]string{"left": "right", "right": "left"}[o.Hinge]
+		}
 	}
 	if o.Opens != "" {
-		says = joined(says, "opens "+o.Opens+" on the plan")
+		opens = "opens " + o.Opens + " on plan"
 	}
-	return says
+	return hinge, opens
 }
 
 // laidFlat says of a curved flat that it is drawn in its true length, where its pieces meet and how each runs on the plan.

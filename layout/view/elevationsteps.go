@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 	"strconv"
+	"strings"
 
 	"markout/layout/drawing"
 	"markout/layout/geom"
@@ -52,6 +53,15 @@ func (v *elevator) stepsFront(sh *set.Steps) Elevation {
 		boxes[k] = geom.Rect{Min: geom.Point{X: t.Mid - t.Width/2, Y: low}, Max: geom.Point{X: t.Mid + t.Width/2, Y: t.Top}}
 		widest = widest.Union(boxes[k])
 	}
+	uneven := slices.ContainsFunc(treads, func(t set.Tread) bool {
+		return !near(t.Width, treads[0].Width) || !near(t.Mid, treads[0].Mid)
+	})
+	wide := func(k int) string {
+		if !uneven {
+			return ""
+		}
+		return ", " + figure(v.s, treads[k].Width) + " wide"
+	}
 	var nearer []geom.Rect
 	for i := range boxes {
 		k := i
@@ -64,17 +74,24 @@ func (v *elevator) stepsFront(sh *set.Steps) Elevation {
 			b := boxes[k]
 			v.stroke(polyline(v.at(b.Min.X, b.Max.Y-board), v.at(b.Max.X, b.Max.Y-board)), seenThin)
 		}
-		v.width(boxes[k].Min.X, max(boxes[k].Min.Y, 0))
-		v.width(boxes[k].Max.X, max(boxes[k].Min.Y, 0))
+		// Of treads that differ in width only the outermost edges are in the chain; each has its width in words.
+		for _, x := range [2]float64{boxes[k].Min.X, boxes[k].Max.X} {
+			if near(x, widest.Min.X) || near(x, widest.Max.X) {
+				v.width(x, boxes[k].Min.Y)
+			}
+		}
 		v.height(boxes[k].Max.X, treads[k].Top)
 		says := "tread "
 		if sh.Blocks {
 			says = "block "
 		}
-		v.stack(v.at(boxes[k].Mid().X, treads[k].Top-sh.Rises[k]/2), word(says+strconv.Itoa(k+1)+"  "+level(v.s, treads[k].Top), drawing.Lettering2_5))
+		v.stack(v.at(boxes[k].Mid().X, treads[k].Top-sh.Rises[k]/2), word(says+strconv.Itoa(k+1)+"  "+level(v.s, treads[k].Top)+wide(k), drawing.Lettering2_5))
 	}
 	v.height(widest.Max.X, 0)
 	v.lastRise(sh, widest)
+	if uneven {
+		v.say("Middles, from the middle of the foot, right as one climbs: " + v.shifts(treads) + ".")
+	}
 	v.face(widest.Min.X+widest.Max.X, sh.Total())
 	v.stepWords(sh)
 	return v.done()
@@ -191,6 +208,22 @@ func (v *elevator) stepWords(sh *set.Steps) {
 	if sh.Meets != "" {
 		v.say("The last riser lands on " + sh.Meets + ".")
 	}
+}
+
+// shifts lists where the middles of treads lie sideways.
+func (v *elevator) shifts(treads []set.Tread) string {
+	var out []string
+	for _, t := range treads {
+		switch {
+		case t.Mid > geom.Tolerance:
+			out = append(out, figure(v.s, t.Mid)+" right")
+		case t.Mid < -geom.Tolerance:
+			out = append(out, figure(v.s, -t.Mid)+" left")
+		default:
+			out = append(out, figure(v.s, 0))
+		}
+	}
+	return strings.Join(out, ", ")
 }
 
 // run lists lengths, those that follow one another alike as one.

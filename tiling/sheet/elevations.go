@@ -27,7 +27,7 @@ func Elevations(s *set.Set, views []view.Elevation, cautions []caution.Caution, 
 			shown = append(shown, own...)
 		}
 		l := &planner{
-			set: s, plan: v.Drawing, what: v.Title, cautions: own, figures: measureIn(s.Units), legend: view.ElevationLegend(v.Drawing),
+			alone: true, set: s, plan: v.Drawing, what: v.Title, cautions: own, figures: measureIn(s.Units), legend: view.ElevationLegend(v.Drawing),
 			notes: func(unsaid bool) []string { return elevationNotes(s, v, unsaid) },
 		}
 		laid, err := l.lay(frames)

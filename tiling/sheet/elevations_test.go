@@ -159,12 +159,12 @@ func TestOpeningWordsStandInTheOpening(t *testing.T) {
 	lo, hi := p.at.to(s.Elements[0].Shape.(*set.Flat).Openings[0].Path().Bounds().Min), p.at.to(s.Elements[0].Shape.(*set.Flat).Openings[0].Path().Bounds().Max)
 	found := 0
 	for _, q := range p.page.Layers[drawing.Notes].Texts {
-		if q.Text == "door" || q.Text == "1200 x 2100" || q.Text == "head +2100" || q.Text == "hinge left, opens up on the plan" {
+		if q.Text == "door" || q.Text == "1200 x 2100" || q.Text == "head +2100" || q.Text == "hinge left" || q.Text == "opens up on plan" {
 			found++
 			for _, k := range q.Corners() {
 				require.True(t, k.X > lo.X && k.X < hi.X && k.Y > lo.Y && k.Y < hi.Y, q.Text)
 			}
 		}
 	}
-	require.Equal(t, 4, found)
+	require.Equal(t, 5, found)
 }

@@ -32,6 +32,7 @@ type planner struct {
 	figures  measure
 	legend   []view.LegendLine
 	notes    func(unsaid bool) []string // what stands beside it
+	alone    bool                       // it is of one piece
 }
 
 // lettersTried are the heights of what stands beside a plan, the better first.
@@ -114,7 +115,7 @@ func (l *planner) draw(p *planSheet, need geom.Rect) bool {
 	for _, shift := range [...]geom.Point{{}, {X: spare.X}, {Y: spare.Y}, spare} {
 		p.at = projection{scale: p.scale.n, at: p.plan.Mid().Sub(need.Mid()).Add(shift)}
 		unsaid := l.lines(p)
-		if !p.bars(l.set) {
+		if !l.bars(p) {
 			continue
 		}
 		plots := p.at.plotsOf(l.plan, l.hallName())
@@ -129,6 +130,23 @@ func (l *planner) draw(p *planSheet, need geom.Rect) bool {
 		return true
 	}
 	return false
+}
+
+// bars puts the check bars beside the drawing where it is of one piece, which they must not be taken for a part of; within it only where
+// there is no other place.
+func (l *planner) bars(p *planSheet) bool {
+	if l.alone {
+		b := l.plan.Bounds()
+		body := geom.EmptyRect().Include(p.at.to(b.Min)).Include(p.at.to(b.Max))
+		keep := p.field.copy(body)
+		p.field.fill(body, lightLine)
+		ok := p.bars(l.set)
+		p.field.paste(body, keep)
+		if ok {
+			return true
+		}
+	}
+	return p.bars(l.set)
 }
 
 func (l *planner) hallName() string {
