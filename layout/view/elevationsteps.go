@@ -196,9 +196,13 @@ func (v *elevator) stepsSide(sh *set.Steps, right bool, seen string) Elevation {
 
 // stepWords says rises, goings, the total and the boards.
 func (v *elevator) stepWords(sh *set.Steps) {
-	v.say(several(len(sh.Rises), "riser") + ", " + several(len(sh.Goings), "tread") + ": total rise " + figure(v.s, sh.Total()) + ", total going " + figure(v.s, sh.Run()) + ".")
+	along := ""
+	if sh.Line != nil {
+		along = ", along its line"
+	}
+	v.say(several(len(sh.Rises), "riser") + ", " + several(len(sh.Goings), "tread") + ": total rise " + figure(v.s, sh.Total()) + ", total going " + figure(v.s, sh.Run()) + along + ".")
 	v.say("Rises from the foot: " + v.run(sh.Rises) + ".")
-	v.say("Goings from the foot: " + v.run(sh.Goings) + ".")
+	v.say("Goings from the foot" + along + ": " + v.run(sh.Goings) + ".")
 	v.thick("A tread is", sh.Tread)
 	v.thick("A riser board is", sh.RiserBoard)
 	v.thick("The lid of a block is", sh.Lid)
