@@ -135,9 +135,9 @@ func (v *elevator) done() Elevation {
 	low := min(body.Min.Y, 0)
 	v.chain(v.xs, 0, geom.Point{X: body.Max.X + over, Y: low}, -chainFirst)
 	if v.upLeft {
-		v.chain(v.ys, 90, geom.Point{X: body.Min.X - over, Y: low}, chainFirst)
+		v.chain(v.ys, 90, geom.Point{X: body.Min.X - over, Y: low}, heightsFirst)
 	} else {
-		v.chain(v.ys, 90, geom.Point{X: body.Max.X + over, Y: low}, -chainFirst)
+		v.chain(v.ys, 90, geom.Point{X: body.Max.X + over, Y: low}, -heightsFirst)
 	}
 	t := word(v.foot(), drawing.Lettering2_5)
 	t.At, t.Align, t.Offset = geom.Point{X: body.Min.X}, drawing.AlignRight, geom.Point{X: -7, Y: overGround}
@@ -151,6 +151,9 @@ func (v *elevator) done() Elevation {
 
 // floorBeyond is how far the floor line goes on beyond the piece, as a share of its greater side.
 const floorBeyond = 0.03
+
+// heightsFirst is how far beyond the floor line the chain of heights stands, so that its figures keep off the letter of the end.
+const heightsFirst = chainFirst + 5
 
 // chain adds one chain with its overall, so far to the left of its direction from base, paper millimetres.
 func (v *elevator) chain(places []place, direction float64, base geom.Point, offset float64) {

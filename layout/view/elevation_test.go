@@ -1,6 +1,7 @@
 package view
 
 import (
+	"math"
 	"math/rand/v2"
 	"strings"
 	"testing"
@@ -168,4 +169,17 @@ func TestElevationsOfEveryKind(t *testing.T) {
 		}
 	}
 	require.Nil(t, Elevations(&set.Set{}, &set.Element{Shape: &set.Flat{}}, false))
+}
+
+// Of a curved flat the arc on the plan is said: chord 3000 and rise 500 make the radius 2500 (Euclid III.35), its centre 2000 off the chord.
+func TestElevationOfACurvedFlat(t *testing.T) {
+	line := geom.NewPath(geom.Point{X: -1500})
+	centre, sweep, err := geom.ArcThrough(geom.Point{X: -1500}, geom.Point{Y: 500}, geom.Point{X: 1500})
+	require.NoError(t, err)
+	line.ArcTo(centre, sweep, geom.Point{X: 1500})
+	s, e := wallOf(&set.Flat{Length: line.Length(), Height: 2400, Thickness: 12, Line: line})
+	v := Elevations(s, e, false)[0]
+	require.Contains(t, v.Says[0], "LAID FLAT")
+	require.Contains(t, v.Says[1], "face radius 2500, chord 3000, rise 500, centre square off the middle of the chord, 2000 from it.")
+	require.InDelta(t, 2*2500*math.Asin(0.6), v.Dimensions[0].Points[1].X, 1e-6)
 }

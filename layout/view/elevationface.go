@@ -1,6 +1,7 @@
 package view
 
 import (
+	"math"
 	"strconv"
 
 	"markout/layout/drawing"
@@ -121,10 +122,11 @@ func (v *elevator) laidFlat(f *set.Flat) {
 	from := 0.0
 	for _, g := range f.Line.Segments() {
 		to := from + g.Length()
-		says := "from " + figure(v.s, from) + " to " + figure(v.s, to) + " from P: " + bend(v.s, f, g)
+		says := "From " + figure(v.s, from) + " to " + figure(v.s, to) + " from P: " + bend(v.s, f, g)
 		if g.Kind == geom.Arc {
 			chord, rise := chordRise(g)
-			says += ", chord " + figure(v.s, chord) + ", rise " + figure(v.s, rise)
+			says += ", chord " + figure(v.s, chord) + ", rise " + figure(v.s, rise) +
+				", centre square off the middle of the chord, " + figure(v.s, math.Abs(g.RX-rise)) + " from it"
 		}
 		v.say(says + ".")
 		from = to
