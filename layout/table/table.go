@@ -58,6 +58,7 @@ type Table struct {
 	Title   string // for people
 	Columns []Column
 	Rows    [][]Value
+	Head    []string // sentences above it on every sheet of paper; not in CSV
 	Notes   []string // sentences below the table for people; not in CSV
 	Sides   Sides
 	Feet    bool // people see feet and inches

@@ -27,10 +27,7 @@ var (
 	eyeLine    = pen{drawing.Notes, drawing.LongDashDot, planNarrow, drawing.Black}
 )
 
-var elevationLegend = []struct {
-	pen  pen
-	says string
-}{
+var elevationLegend = []legendEntry{
 	{seenEdge, "edge that is seen"},
 	{seenThin, "board, or where pieces of a face meet"},
 	{hiddenEdge, "hidden behind"},
@@ -39,19 +36,7 @@ var elevationLegend = []struct {
 }
 
 // ElevationLegend returns what the lines of an elevation mean, of those that it shows.
-func ElevationLegend(d *drawing.Drawing) []LegendLine {
-	var out []LegendLine
-	for _, l := range elevationLegend {
-		for i := range d.Strokes {
-			s := &d.Strokes[i]
-			if s.Type == l.pen.typ && s.Width == l.pen.width && s.Layer == l.pen.layer {
-				out = append(out, LegendLine{l.pen.typ, l.pen.width, l.says})
-				break
-			}
-		}
-	}
-	return out
-}
+func ElevationLegend(d *drawing.Drawing) []LegendLine { return legendOf(elevationLegend, d) }
 
 // Elevations returns the dimensioned views of e: the face of a flat, a cut-out or a standing shape; front and side of a flight, of
 // loose blocks and of a ramp. behind shows faces and fronts from the back, mirrored. It returns nil for a kind of piece that has no

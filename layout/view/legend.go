@@ -9,10 +9,13 @@ type LegendLine struct {
 	Says  string
 }
 
-var legend = []struct {
+// legendEntry is a pen and what is drawn with it.
+type legendEntry struct {
 	pen  pen
 	says string
-}{
+}
+
+var legend = []legendEntry{
 	{wall, "wall or pillar of the hall"},
 	{planEdge, "edge of a piece, line to be taped"},
 	{planDashed, "line to be taped with gaps"},
@@ -25,11 +28,14 @@ var legend = []struct {
 }
 
 // Legend returns what the lines of a plan mean, of those that it shows.
-func Legend(plan *drawing.Drawing) []LegendLine {
+func Legend(plan *drawing.Drawing) []LegendLine { return legendOf(legend, plan) }
+
+// legendOf returns the entries whose pens a drawing uses.
+func legendOf(list []legendEntry, d *drawing.Drawing) []LegendLine {
 	var out []LegendLine
-	for _, l := range legend {
-		for i := range plan.Strokes {
-			s := &plan.Strokes[i]
+	for _, l := range list {
+		for i := range d.Strokes {
+			s := &d.Strokes[i]
 			if s.Type == l.pen.typ && s.Width == l.pen.width && s.Layer == l.pen.layer {
 				out = append(out, LegendLine{l.pen.typ, l.pen.width, l.says})
 				break

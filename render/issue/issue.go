@@ -36,6 +36,7 @@ type Input struct {
 	Books    []Book
 	Tape     *table.Table // becomes floor.csv and the index's tick list
 	Cutting  *table.Table // becomes cutting.csv; nil where nothing is cut
+	Overhead *table.Table // becomes overhead.csv; nil where nothing hangs overhead
 	Cautions []caution.Caution
 	Grids    any // the page grids, kept in issue.json
 	Nests    any // where the pieces of the model lie, kept there too
@@ -180,10 +181,10 @@ func fill(f *whole.Folder, in Input, is *record, opt Options) error {
 		}
 		done += b.Doc.Pages
 	}
-	for _, t := range [2]struct {
+	for _, t := range [3]struct {
 		name string
 		t    *table.Table
-	}{{"floor.csv", in.Tape}, {"cutting.csv", in.Cutting}} {
+	}{{"floor.csv", in.Tape}, {"cutting.csv", in.Cutting}, {"overhead.csv", in.Overhead}} {
 		if t.t == nil {
 			continue
 		}

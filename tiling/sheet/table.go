@@ -143,7 +143,7 @@ func (s *tableSheets) foot() float64 { return s.frame.live.Min.Y + stripHeight +
 
 // intro is what stands above every page's table.
 func (s *tableSheets) intro() []string {
-	var out []string
+	out := slices.Clone(s.t.Head)
 	if s.ticks {
 		sides := s.t.Sides
 		out = append(out, fmt.Sprintf("%s: to the side of the centre line that is %s; %s: %s; U: upstage of the setting line; D: downstage. Tick what is laid.",

@@ -12,6 +12,7 @@ import (
 
 	"markout/layout/develop"
 	"markout/layout/diag"
+	"markout/layout/overhead"
 	"markout/layout/rules"
 	"markout/layout/set"
 	"markout/layout/setout"
@@ -33,7 +34,7 @@ func newIssue(a *app) *cobra.Command {
 		Use:   "issue SET",
 		Short: "Everything for one set, in one folder with its register",
 		Long: `Write the issue folder: the floor plan and tape table, the full-size paper, the elevations, the card model's sheets where the set gives
-a scale and its card, the sheets of cloths, the cutting lists where pieces have materials, the register, the cautions, a page to open on a
+a scale and its card, the sheets and the table of what hangs overhead, the sheets of cloths, the cutting lists where pieces have materials, the register, the cautions, a page to open on a
 phone, and the texts it was made from. The folder is named after the file and the issue letter. It never overwrites a
 folder that markout did not make, nor an issue of another letter.`,
 		Example: `  markout issue kiosk.markout --yes
@@ -91,6 +92,13 @@ func (o *issueOptions) issue(ctx context.Context, a *app, file string) error {
 	if views > 0 {
 		pages, words = pages+views, words+fmt.Sprintf(" The elevations take %s.", plural(views, "page"))
 	}
+	hung, err := o.overhead(s, &in)
+	if err != nil {
+		return err
+	}
+	if hung > 0 {
+		pages, words = pages+hung, words+fmt.Sprintf(" What hangs overhead takes %s.", plural(hung, "page"))
+	}
 	art, err := o.cloths(s, &in)
 	if err != nil {
 		return err
@@ -140,6 +148,21 @@ func (o *issueOptions) elevations(s *set.Set, in *issue.Input) (int, error) {
 		return 0, err
 	}
 	in.Books = append(in.Books, issue.Book{File: "elevations.pdf", Doc: book.Document, Entries: book.Entries})
+	return book.Document.Pages, nil
+}
+
+// overhead adds the sheets and the table of what hangs overhead to an issue, and returns how many pages they take.
+func (o *issueOptions) overhead(s *set.Set, in *issue.Input) (int, error) {
+	rooms := overhead.Rooms(s)
+	if len(rooms) == 0 {
+		return 0, nil
+	}
+	book, err := (&drawOptions{paper: o.floorPaper}).overheadBook(s, rooms, in.Cautions)
+	if err != nil {
+		return 0, err
+	}
+	in.Books = append(in.Books, issue.Book{File: "overhead.pdf", Doc: book.Document, Entries: book.Entries})
+	in.Overhead = overhead.Table(s, rooms)
 	return book.Document.Pages, nil
 }
 

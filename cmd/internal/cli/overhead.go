@@ -9,39 +9,50 @@ import (
 
 	"markout/layout/caution"
 	"markout/layout/overhead"
+	"markout/layout/rules"
 	"markout/layout/set"
-	"markout/layout/table"
 	"markout/layout/unit"
 	rtable "markout/render/table"
+	"markout/tiling/sheet"
 )
 
 type overheadOptions struct {
 	setOptions
+	drawOptions
 	format string
+	form   bool
 }
 
 func newOverhead(a *app) *cobra.Command {
 	o := &overheadOptions{}
 	cmd := &cobra.Command{
 		Use:   "overhead SET [ROOM]",
-		Short: "Transfer table of a room that is hung upside down",
+		Short: "Transfer table, plans, templates and tags of a room that is hung upside down",
 		Long: `Say where each piece of a room comes to that is dressed the right way up and hung upside down: its place and facing
 upright and overhead, its lowest point, the height that it leaves above the walking floor, its fixings, its weight, by
-panel and in all with the centre of gravity. A weight that is not known makes every total an "at least". All of it is
-information for a competent, licensed rigger or engineer under local codes, who decides.`,
+panel and in all with the centre of gravity. A weight that is not known makes every total an "at least". The sheets have that
+table, the reflected plan and two sections, the marks to plumb up, templates as seen from below and from above, tags to tie on and
+lists. All of it is information for a competent, licensed rigger or engineer under local codes, who decides. --form prints the
+blank form on which a room is surveyed.`,
 		Example: `  markout overhead galley.markout
+  markout overhead galley.markout --form -o survey.pdf
   markout overhead galley.markout --format csv > overhead.csv`,
 		Args: cobra.RangeArgs(1, 2),
-		RunE: a.run(func(_ context.Context, args []string) error { return o.overhead(a, args) }),
+		RunE: a.run(func(ctx context.Context, args []string) error { return o.overhead(ctx, a, args) }),
 	}
 	o.setOptions.add(cmd)
-	formatFlag(cmd, &o.format, "how to print", "text", "csv", "json")
+	o.drawOptions.add(cmd)
+	cmd.Flags().BoolVar(&o.form, "form", false, "the blank form on which a room is surveyed")
+	formatFlag(cmd, &o.format, "print the transfer table, or write pictures", "text", "csv", "json", "svg")
 	return cmd
 }
 
-func (o *overheadOptions) overhead(a *app, args []string) error {
-	if err := checkFormat(o.format, "text", "csv", "json"); err != nil {
+func (o *overheadOptions) overhead(ctx context.Context, a *app, args []string) error {
+	if err := checkFormat(o.format, "text", "csv", "json", "svg"); err != nil {
 		return err
+	}
+	if o.form && o.format != "" && o.format != "svg" {
+		return refuse("--form with --format %s: the form is paper", o.format)
 	}
 	s, err := o.setOptions.open(a, args[0])
 	if err != nil {
@@ -56,8 +67,60 @@ func (o *overheadOptions) overhead(a *app, args []string) error {
 		return a.printed(rtable.CSV(a.Out, overhead.Table(s, rooms)))
 	case "json":
 		return a.printJSON(overheadAsJSON(s, rooms))
+	case "text":
+		return a.printed(overheadText(a, s, rooms))
 	}
-	return a.printed(overheadText(a, s, rooms))
+	command := "overhead"
+	var book *sheet.Book
+	if o.form {
+		command = "survey"
+		book, err = o.drawOptions.overheadForm(s, rooms)
+	} else {
+		book, err = o.drawOptions.overheadBook(s, rooms, rules.Check(s))
+	}
+	if err != nil {
+		return err
+	}
+	pages := book.Document.Pages
+	words := fmt.Sprintf("%s makes %s; `--format csv` writes the table alone.", s.Name, plural(pages, "page"))
+	if err := a.confirm(pages, words, o.yes); err != nil {
+		return err
+	}
+	wrote, err := a.writePages(ctx, book.Document, &o.drawOptions, args[0], command, o.format)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(a.Out, "%s: %s\n", wrote, plural(pages, "page"))
+	if o.form {
+		return nil
+	}
+	return a.printed(totalsText(a, s, rooms))
+}
+
+// overheadBook makes the sheets of rooms overhead.
+func (o *drawOptions) overheadBook(s *set.Set, rooms []*overhead.Room, cautions []caution.Caution) (*sheet.Book, error) {
+	opt, err := o.sheets(s)
+	if err != nil {
+		return nil, err
+	}
+	return sheet.Overhead(s, rooms, cautions, opt)
+}
+
+// overheadForm makes the blank survey form of rooms.
+func (o *drawOptions) overheadForm(s *set.Set, rooms []*overhead.Room) (*sheet.Book, error) {
+	opt, err := o.sheets(s)
+	if err != nil {
+		return nil, err
+	}
+	return sheet.OverheadForm(s, rooms, opt)
+}
+
+func (o *drawOptions) sheets(s *set.Set) (opt sheet.Options, err error) {
+	if opt.Paper, err = o.on(s, "A3", "Tabloid"); err != nil {
+		return opt, err
+	}
+	opt.Margins, err = o.edges(20)
+	return opt, err
 }
 
 // roomsAsked are the rooms overhead that are asked for, all of them where none is.
@@ -102,7 +165,7 @@ type (
 )
 
 func overheadAsJSON(s *set.Set, rooms []*overhead.Room) overheadJSON {
-	out := overheadJSON{Set: s.Name, Pieces: []map[string]any{}, Note: overheadNote}
+	out := overheadJSON{Set: s.Name, Pieces: []map[string]any{}, Note: overhead.Note}
 	t := overhead.Table(s, rooms)
 	for _, row := range t.Rows {
 		m := map[string]any{}
@@ -136,59 +199,27 @@ func totalAsJSON(t *overhead.Total) totalJSON {
 	}
 }
 
-// overheadNote stands with every table of what hangs.
-const overheadNote = "Weights, places and headroom are information for a competent, licensed rigger or engineer under local codes, who decides."
-
+// overheadText prints the transfer table, the totals and the lists.
 func overheadText(a *app, s *set.Set, rooms []*overhead.Room) error {
 	if err := rtable.Text(a.Out, overhead.Table(s, rooms)); err != nil {
 		return err
 	}
+	return totalsText(a, s, rooms)
+}
+
+// totalsText prints of each room its totals, and lists what is to be looked out for.
+func totalsText(a *app, s *set.Set, rooms []*overhead.Room) error {
 	p := &printer{w: a.Out}
-	sides := s.SideNames()
-	place := &table.Table{Sides: sides, Feet: s.Units.Imperial()}
-	at := func(t *overhead.Total) string {
-		x := place.ForPeople(table.Column{Kind: table.X, Step: 1}, table.N(t.Centre.X))
-		y := place.ForPeople(table.Column{Kind: table.Y, Step: 1}, table.N(t.Centre.Y))
-		return x + "  " + y
-	}
-	total := func(name string, t *overhead.Total) {
-		words := unit.FormatNumber(t.Weight, 0.1) + " kg"
-		if t.AtLeast() {
-			words = "at least " + words + "; " + plural(len(t.NotKnown), "piece") + " not weighed: " + strings.Join(t.NotKnown, ", ")
-		}
-		p.printf("    %-16s %s", name, words)
-		if t.Weight > 0 {
-			p.printf(", centre of gravity at %s", at(t))
-		}
-		p.printf("\n")
-	}
 	for _, r := range rooms {
 		p.printf("\n%s, %s, its floor at %s over a walking floor at %s\n", r.Element.Name, r.Shape.Turned,
 			unit.FormatLength(r.Shape.Overhead, s.Units, 1), unit.FormatLength(r.Shape.Stand, s.Units, 1))
-		for i := range r.Panels {
-			name := r.Panels[i].Panel
-			if name == "" {
-				name = "on no panel"
-			}
-			total(name, &r.Panels[i])
+		for _, t := range sheet.OverheadTotals(s, r) {
+			p.printf("    %-16s %s\n", t.Of, t.Says)
 		}
-		total("in all", &r.All)
-		list := func(what string, is func(*overhead.Piece) bool) {
-			var names []string
-			for i := range r.Pieces {
-				if is(&r.Pieces[i]) {
-					names = append(names, r.Pieces[i].Name)
-				}
-			}
-			if len(names) > 0 {
-				p.printf("    %-16s %s\n", what, strings.Join(names, ", "))
-			}
+		for _, l := range sheet.OverheadLists(s, r) {
+			p.printf("    %s: %s\n", l.Of, l.Says)
 		}
-		list("loose", func(q *overhead.Piece) bool { return q.Loose })
-		list("soft", func(q *overhead.Piece) bool { return q.Soft })
-		list("opposite-handed", func(q *overhead.Piece) bool { return q.Opposite })
-		list("too low", func(q *overhead.Piece) bool { return r.Shape.Headroom > 0 && q.Headroom < r.Shape.Headroom-0.05 })
 	}
-	p.printf("\n%s\n%s\n", overheadNote, caution.Defer)
+	p.printf("\n%s\n%s\n", overhead.Note, caution.Defer)
 	return p.err
 }

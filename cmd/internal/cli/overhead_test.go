@@ -57,7 +57,7 @@ func TestGalleyIsTransferred(t *testing.T) {
 func TestOverheadNeverCertifies(t *testing.T) {
 	word := strings.Join([]string{"sa", "fe"}, "")
 	var texts []string
-	for _, args := range [][]string{{"overhead", galley}, {"overhead", galley, "--format", "json"}, {"check", galley}} {
+	for _, args := range [][]string{{"overhead", galley, "--format", "text"}, {"overhead", galley, "--format", "json"}, {"check", galley}} {
 		out, _ := runMain(t, exitOK, args...)
 		require.Contains(t, out, "licensed", args)
 		texts = append(texts, out)

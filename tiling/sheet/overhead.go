@@ -1,0 +1,296 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"markout/layout/caution"
+	"markout/layout/overhead"
+	"markout/layout/set"
+	"markout/layout/solid"
+	"markout/layout/unit"
+	"markout/layout/view"
+	"markout/tiling"
+)
+
+// Overhead makes the document of rooms that hang upside down: a cover, then for each room its transfer table, its reflected plan, its
+// two sections, the marks to plumb up, templates of what has fixings, the list to fix by, tags, totals and lists, the headroom beneath
+// it; then its cautions in full. The error says what does not fit the paper.
+func Overhead(s *set.Set, rooms []*overhead.Room, cautions []caution.Caution, opt Options) (*Book, error) {
+	frames, err := framesOf(opt)
+	if err != nil {
+		return nil, err
+	}
+	o := &overheadBook{binder: binder{set: s, frames: frames}, scene: solid.NewScene(s)}
+	var shown []caution.Caution
+	for _, r := range rooms {
+		own := overheadCautions(s, r, cautions)
+		shown = append(shown, own...)
+		if err := o.room(r, own); err != nil {
+			return nil, err
+		}
+	}
+	if len(shown) > 0 {
+		t := cautionTable(shown)
+		t.Head = []string{overhead.Note}
+		if err := o.lay(t, "cautions", "Cautions"); err != nil {
+			return nil, err
+		}
+	}
+	o.cover(rooms, shown)
+	return o.bind(s.Name + ", overhead"), nil
+}
+
+// overheadBook gathers the sheets of rooms overhead.
+type overheadBook struct {
+	binder
+	scene *solid.Scene
+}
+
+// room adds the sheets of one room.
+func (o *overheadBook) room(r *overhead.Room, cautions []caution.Caution) error {
+	name := r.Element.Name
+	if err := o.lay(transferTable(o.set, r), name+" transfer", "Transfer table"); err != nil {
+		return err
+	}
+	if err := o.reflected(r, cautions); err != nil {
+		return err
+	}
+	for _, alongside := range []bool{false, true} {
+		if err := o.section(r, alongside); err != nil {
+			return err
+		}
+	}
+	if err := o.lay(marksTable(o.set, r), name+" marks", "Marks to plumb up"); err != nil {
+		return err
+	}
+	o.templates(r)
+	if err := o.lay(fixingTable(o.set, r), name+" fixing", "Fixing list"); err != nil {
+		return err
+	}
+	o.tags(r)
+	for _, t := range []struct {
+		of    tableMaker
+		label string
+		kind  string
+	}{
+		{totalsTable, "totals", "Weights"}, {listsTable, "lists", "Lists"}, {o.headroomTable, "headroom", "Headroom"}, {o.footholdTable, "footholds", "Footholds"},
+	} {
+		made := t.of(o.set, r)
+		if len(made.Rows) == 0 {
+			continue
+		}
+		if err := o.lay(made, name+" "+t.label, t.kind); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// overheadCautions are the cautions that concern a room, what hangs in it and the ways beneath it.
+func overheadCautions(s *set.Set, r *overhead.Room, all []caution.Caution) []caution.Caution {
+	concerned := map[string]bool{r.Element.Name: true}
+	for i := range r.Pieces {
+		concerned[r.Pieces[i].Element.Name] = true
+	}
+	for _, e := range walksIn(s, r) {
+		concerned[e.Name] = true
+	}
+	var out []caution.Caution
+	for _, c := range all {
+		of, _, _ := strings.Cut(c.Element, " ")
+		of, _, _ = strings.Cut(of, ".")
+		if concerned[of] {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// walksIn returns the walks in a room, in the file's order.
+func walksIn(s *set.Set, r *overhead.Room) []*set.Element {
+	var out []*set.Element
+	for _, e := range s.Elements {
+		if _, ok := e.Shape.(*set.Walk); ok && e.Copies[0].Places[0].In == r.Element.Name {
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
+// reflected adds the reflected plan.
+func (o *overheadBook) reflected(r *overhead.Room, cautions []caution.Caution) error {
+	d := view.Reflected(o.set, r)
+	l := &planner{
+		set: o.set, plan: d, what: "the reflected plan of " + r.Element.Name, cautions: cautions, figures: measureIn(o.set.Units),
+		legend: view.ReflectedLegend(d), notes: func(unsaid bool) []string { return reflectedNotes(o.set, r, unsaid) },
+	}
+	laid, err := l.lay(o.frames)
+	if err != nil {
+		return err
+	}
+	o.drawn(tiling.Entry{Label: r.Element.Name + " reflected", View: "reflected plan", Title: d.Title, Element: r.Element.Name}, "Reflected plan", laid)
+	return nil
+}
+
+// reflectedNotes say how the plan is held and about what the room turned over.
+func reflectedNotes(s *set.Set, r *overhead.Room, unsaid bool) []string {
+	out := []string{
+		overhead.Note,
+		"As seen from above, upstage at the top: left and right are those of the ground plan. Pieces are drawn as they hang, what hangs beneath another as well.",
+		turnWords(s, r),
+		fmt.Sprintf("Lengths in %s. A label gives a piece's tag, its name and the level of its lowest point over the set's 0; the walking floor is at %s, the room's floor overhead at %s.",
+			unitsOf(s), length(s, r.Shape.Stand), length(s, r.Shape.Overhead)),
+	}
+	if unsaid {
+		out = append(out, "Some names or figures found no room here; the transfer table has them.")
+	}
+	return out
+}
+
+// turnWords says about what a room turned over, and how far that line is from the centre line and from the setting line.
+func turnWords(s *set.Set, r *overhead.Room) string {
+	a, b, ok := view.TurnLine(r)
+	if !ok {
+		return "Mirrored: turned about no line. Every piece has to be made opposite-handed."
+	}
+	middle := "long"
+	if r.Shape.Turned == set.Crossways {
+		middle = "cross"
+	}
+	return fmt.Sprintf("The room is %s, about its own %s middle line: the turn's line runs from %s to %s (from the centre line, from the setting line).",
+		r.Shape.Turned, middle, place(s, a), place(s, b))
+}
+
+// length prints a length to the millimetre.
+func length(s *set.Set, mm float64) string { return unit.FormatLength(mm, s.Units, 1) }
+
+// section adds one section.
+func (o *overheadBook) section(r *overhead.Room, alongside bool) error {
+	v := view.Section(o.set, r, o.scene, alongside)
+	l := &planner{
+		set: o.set, plan: v.Drawing, what: v.Title, figures: measureIn(o.set.Units), legend: view.SectionLegend(v.Drawing),
+		notes: func(unsaid bool) []string {
+			out := append([]string{overhead.Note}, v.Says...)
+			if unsaid {
+				out = append(out, "Some names or figures found no room here; the transfer table has them.")
+			}
+			return out
+		},
+	}
+	laid, err := l.lay(o.frames)
+	if err != nil {
+		return err
+	}
+	o.drawn(tiling.Entry{Label: r.Element.Name + " section " + v.Seen, View: "section", Title: v.Title, Element: r.Element.Name}, "Section", laid)
+	return nil
+}
+
+// drawn binds a laid drawing under an entry that says what it is.
+func (b *binder) drawn(e tiling.Entry, kind string, s *planSheet) {
+	e.Scale, e.Paper, e.Mark, e.Digest = s.scale.text, s.frame.paper, tiling.ContentMark(s.digest), s.digest
+	at := s.at.world.Add(s.plan.Min.Sub(s.at.at).Mul(s.scale.n))
+	e.Origin, e.Size = [2]float64{at.X, at.Y}, [2]float64{s.plan.W(), s.plan.H()}
+	b.pages = append(b.pages, page{entry: e, size: s.frame.size, draw: func(p *tiling.Page, e *tiling.Entry, n, of int) {
+		copyPage(p, s.page)
+		s.frame.drawFrame(p)
+		titleBlock(p, s.title, b.set, b.titles(e, kind, s.frame, n, of))
+	}})
+}
+
+// cover says what this is, in what order to work, how to hold it, and what hangs in all.
+func (o *overheadBook) cover(rooms []*overhead.Room, cautions []caution.Caution) {
+	s := o.set
+	what := tiling.Block{Heading: "What this is", Lines: append([]string{
+		"A room that was dressed the right way up, and where each piece comes to when it hangs upside down overhead.",
+	}, o.sheets()...)}
+	decides := tiling.Block{Heading: "Who decides", Lines: []string{overhead.Note, caution.Defer, "Nothing here says that anything may hang, or that anyone may stand beneath it."}}
+	var totals []string
+	for _, r := range rooms {
+		totals = append(totals, turnWords(s, r))
+		for _, t := range OverheadTotals(s, r) {
+			totals = append(totals, r.Element.Name+", "+t.Of+": "+t.Says)
+		}
+	}
+	sides := s.SideNames()
+	blocks := []tiling.Block{what, decides,
+		{Heading: "What hangs", Lines: totals},
+		{Heading: "In this order", Numbered: true, Lines: []string{
+			"Print without scaling. Lay a rule along both check bars of a sheet: if either is wrong, print again.",
+			"Give the weights, the places and the sections to whoever decides how it hangs. Weigh what is not weighed.",
+			"Cut the tags and tie each to its piece while the room is still the right way up.",
+			"Mark the walking floor from the stations by the table of marks, and check each with its third distance. Plumb each mark up to its level.",
+			"Check marks near the turn's line against the reflected plan before anything is lifted: left and right are easily taken for one another.",
+			"Fix what hangs from the room's floor first, then what is fixed to other pieces. Fill in the fixing list: fixed by, second line, checked, date.",
+			"Measure the headroom under each piece before anyone goes beneath it.",
+		}},
+		{Heading: "How to hold it", Lines: []string{
+			"The reflected plan is as seen from above, upstage at its top, " + sides.Below + " at its foot: hold it as the ground plan.",
+			"Templates come twice. As seen from below: over your head, print towards you, the arrow upstage. As seen from above: lying, print up, the arrow upstage.",
+			fmt.Sprintf("%s after a figure is the side of the centre line that is %s, %s is %s. U is upstage of the setting line, D downstage.",
+				sides.Plus, sides.PlusWord, sides.Minus, sides.MinusWord),
+		}},
+	}
+	if len(cautions) > 0 {
+		blocks = append(blocks, tiling.Block{Heading: "Cautions", Lines: []string{cautionCount(len(cautions)) + ", in full on the sheet `cautions`."}})
+	}
+	if s.Trial && len(s.With) > 0 {
+		blocks = append(blocks, tiling.Block{Heading: "Values changed for this trial", Lines: s.With})
+	}
+	c, words := newCover(s, s.Name+": overhead", blocks)
+	o.covers(c, o.coverFrame(), words)
+}
+
+// OverheadLine is one line of what is said of a room overhead: of what, and what.
+type OverheadLine struct{ Of, Says string }
+
+// OverheadTotals says what a room's panels and the whole room weigh, and where the centres of gravity are.
+func OverheadTotals(s *set.Set, r *overhead.Room) []OverheadLine {
+	var out []OverheadLine
+	for i := range r.Panels {
+		out = append(out, OverheadLine{panelName(&r.Panels[i]), totalWords(s, &r.Panels[i])})
+	}
+	return append(out, OverheadLine{"in all", totalWords(s, &r.All)})
+}
+
+func panelName(t *overhead.Total) string {
+	if t.Panel == "" {
+		return "on no panel"
+	}
+	return "panel " + t.Panel
+}
+
+// totalWords prints a total: at least 38 kg; 2 not weighed: lamp, rope; centre of gravity 350 L, 2725 U.
+func totalWords(s *set.Set, t *overhead.Total) string {
+	if t.Weight == 0 && t.AtLeast() {
+		return fmt.Sprintf("not known; %d not weighed: %s", len(t.NotKnown), few(t.NotKnown))
+	}
+	out := weightWords(s, t.Weight)
+	if t.AtLeast() {
+		out = fmt.Sprintf("at least %s; %d not weighed: %s", out, len(t.NotKnown), few(t.NotKnown))
+	}
+	if len(t.Estimated) > 0 {
+		out += fmt.Sprintf("; %d only estimated", len(t.Estimated))
+	}
+	if t.Weight > 0 {
+		out += "; centre of gravity " + place(s, t.Centre)
+	}
+	return out
+}
+
+func weightWords(s *set.Set, kg float64) string {
+	if s.Units.Imperial() {
+		return unit.FormatNumber(kg/unit.Pound, 0.1) + " lb"
+	}
+	return unit.FormatNumber(kg, 0.1) + " kg"
+}
+
+// few lists at most eight names, then counts.
+func few(names []string) string {
+	const most = 8
+	if len(names) <= most {
+		return strings.Join(names, ", ")
+	}
+	return strings.Join(slices.Clone(names[:most]), ", ") + fmt.Sprintf(" and %d more", len(names)-most)
+}

@@ -1,0 +1,189 @@
+package sheet
+
+import (
+	"math"
+	"strings"
+
+	"markout/layout/overhead"
+	"markout/layout/set"
+	"markout/layout/table"
+	"markout/layout/unit"
+)
+
+type tableMaker func(s *set.Set, r *overhead.Room) *table.Table
+
+// lay lays a table of a room overhead and binds its sheets.
+func (o *overheadBook) lay(t *table.Table, label, kind string) error {
+	laid, err := layTable(t, false, o.frames)
+	if err != nil {
+		return err
+	}
+	o.table(label, kind, laid)
+	return nil
+}
+
+// overheadTable is an empty table of a room with the sentence that says who decides above it.
+func overheadTable(s *set.Set, r *overhead.Room, name, title string, columns ...table.Column) *table.Table {
+	return &table.Table{
+		Name: name, Title: r.Element.Name + ": " + title, Sides: s.SideNames(), Feet: s.Units.Imperial(), Columns: columns, Head: []string{overhead.Note},
+	}
+}
+
+func textColumn(name, heading string) table.Column { return table.Column{Name: name, Heading: heading} }
+
+func mmColumn(name, heading string, k table.Kind) table.Column {
+	return table.Column{Name: name, Heading: heading, Kind: k, Step: 1}
+}
+
+func weightColumn(name, heading string) table.Column {
+	return table.Column{Name: name, Heading: heading, Kind: table.Weight, Step: 0.1}
+}
+
+// count is a cell with a whole number; blank for 0.
+func count(n int) table.Value {
+	if n == 0 {
+		return table.Blank
+	}
+	return table.N(float64(n))
+}
+
+// weighed returns the cells of a weight and of how well it is known.
+func weighed(p *overhead.Piece) (kg, is table.Value) {
+	switch p.Is {
+	case set.Unknown:
+		return table.Blank, table.T("not weighed")
+	case set.About:
+		return table.N(p.Weight), table.T("about")
+	}
+	return table.N(p.Weight), table.T("measured")
+}
+
+// transferTable is the transfer of a room, a row a piece: where it was dressed and where it hangs.
+func transferTable(s *set.Set, r *overhead.Room) *table.Table {
+	t := overheadTable(s, r, "transfer", "transfer table, "+r.Shape.Turned.String(),
+		table.Column{Name: "tag", Heading: "Tag", Kind: table.Count}, textColumn("piece", "Piece"),
+		weightColumn("weight", "Weight"), textColumn("is", "Weight is"),
+		mmColumn("xu", "Upright from centre line", table.X), mmColumn("yu", "Upright from setting line", table.Y),
+		mmColumn("zu", "Upright above its floor", table.Level), textColumn("fu", "Upright, front looks"),
+		mmColumn("xo", "OVERHEAD from centre line", table.X), mmColumn("yo", "OVERHEAD from setting line", table.Y),
+		mmColumn("zo", "OVERHEAD fixed at level", table.Level), textColumn("fo", "OVERHEAD, front looks"),
+		mmColumn("low", "Lowest point, level", table.Level), mmColumn("head", "Lowest point over walking floor", table.Length),
+		textColumn("panel", "Panel"), textColumn("on", "Fixed to"), textColumn("says", "Look out"))
+	for i := range r.Pieces {
+		p := &r.Pieces[i]
+		kg, is := weighed(p)
+		on := "the room's floor"
+		if p.On >= 0 {
+			on = r.Pieces[p.On].Name
+		} else if p.Upright.T.Z > r.Frame.T.Z+0.5 {
+			on = "wall, or as drawn"
+		}
+		up, over := p.Upright.T, p.Overhead.T
+		t.Rows = append(t.Rows, []table.Value{
+			count(p.Tag), table.T(p.Name), kg, is,
+			table.N(up.X), table.N(up.Y), table.N(up.Z - r.Frame.T.Z), table.T(looks(s, overhead.Facing(p.Upright))),
+			table.N(over.X), table.N(over.Y), table.N(over.Z), table.T(looks(s, overhead.Facing(p.Overhead))),
+			table.N(p.Lowest), table.N(p.Headroom), table.T(p.Panel), table.T(on), table.T(warned(r, p)),
+		})
+	}
+	t.Notes = []string{
+		turnWords(s, r),
+		"Places are those of a piece's own 0,0: the middle of a plain outline. Levels are over the set's 0.",
+	}
+	return t
+}
+
+// warned says in words what is to be looked out for in a piece.
+func warned(r *overhead.Room, p *overhead.Piece) string {
+	var out []string
+	for _, w := range []struct {
+		is  bool
+		say string
+	}{
+		{p.Loose, "loose"}, {p.Soft, "soft"}, {p.Opposite, "opposite-handed"}, {tooLow(r, p), "below the headroom wanted"},
+		{len(p.Crosses) > 0, "crosses into " + strings.Join(p.Crosses, ", ")},
+	} {
+		if w.is {
+			out = append(out, w.say)
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+func tooLow(r *overhead.Room, p *overhead.Piece) bool {
+	return r.Shape.Headroom > 0 && p.Headroom < r.Shape.Headroom-0.05
+}
+
+// looks says in words which way a direction on the plan is: upstage, 20° from upstage to stage left.
+func looks(s *set.Set, deg float64) string {
+	sides := s.SideNames()
+	ways := [4]string{strings.ToLower(sides.PlusWord), "upstage", strings.ToLower(sides.MinusWord), "downstage"}
+	near := int(math.Round(deg/90)) % 4
+	off := unit.Round(deg-90*math.Round(deg/90), 0.1)
+	switch {
+	case off > 0:
+		return unit.FormatNumber(off, 0.1) + "° from " + ways[near] + " to " + ways[(near+1)%4]
+	case off < 0:
+		return unit.FormatNumber(-off, 0.1) + "° from " + ways[near] + " to " + ways[(near+3)%4]
+	}
+	return ways[near]
+}
+
+// toFill is a cell to write in by hand.
+const toFill = "_____________"
+
+// fixingTable is the list to fix by, a row a piece: what it carries, its fixings, and cells to fill in by hand.
+func fixingTable(s *set.Set, r *overhead.Room) *table.Table {
+	t := overheadTable(s, r, "fixing", "fixing list",
+		table.Column{Name: "tag", Heading: "Tag", Kind: table.Count}, textColumn("piece", "Piece"),
+		weightColumn("weight", "Weight"), textColumn("is", "Weight is"), weightColumn("load", "With what is fixed to it"), textColumn("least", "That is"),
+		table.Column{Name: "fixings", Heading: "Fixings", Kind: table.Count}, weightColumn("each", "Each, if shared equally"), textColumn("panel", "Panel"),
+		textColumn("by", "Fixed by"), textColumn("second", "Second line"), textColumn("checked", "Checked"), textColumn("date", "Date"))
+	for i := range r.Pieces {
+		p := &r.Pieces[i]
+		kg, is := weighed(p)
+		load, least, each := table.N(p.Load), table.Blank, table.Blank
+		if !p.LoadKnown {
+			least = table.T("at least")
+			if p.Load == 0 {
+				load, least = table.Blank, table.T("not known")
+			}
+		}
+		if share, ok := p.Shared(); ok {
+			each = table.N(share)
+		}
+		fill := table.T(toFill)
+		t.Rows = append(t.Rows, []table.Value{
+			count(p.Tag), table.T(p.Name), kg, is, load, least, count(p.Count), each, table.T(p.Panel), fill, fill, fill, fill,
+		})
+	}
+	t.Notes = []string{
+		"Each, if shared equally: the weight with all that is fixed to it, divided by its fixings. Fixings hardly ever share equally. It is left out where a weight or the places are not known, or where the centre of gravity lies outside the fixings.",
+		"A weight is taken to act in the middle of the piece's outline.",
+	}
+	return t
+}
+
+// totalsTable is the weights by panel and in all with their centres of gravity.
+func totalsTable(s *set.Set, r *overhead.Room) *table.Table {
+	t := overheadTable(s, r, "totals", "weights and centres of gravity",
+		textColumn("of", "Of"), table.Column{Name: "pieces", Heading: "Pieces", Kind: table.Count}, textColumn("least", "Weight is"), weightColumn("weight", "Weight"),
+		textColumn("unknown", "Not weighed"), textColumn("about", "Only estimated"),
+		mmColumn("x", "Centre of gravity from centre line", table.X), mmColumn("y", "Centre of gravity from setting line", table.Y))
+	add := func(of string, q *overhead.Total) {
+		least, x, y := "in all", table.Blank, table.Blank
+		if q.AtLeast() {
+			least = "at least"
+		}
+		if q.Weight > 0 {
+			x, y = table.N(q.Centre.X), table.N(q.Centre.Y)
+		}
+		t.Rows = append(t.Rows, []table.Value{table.T(of), count(q.Pieces), table.T(least), table.N(q.Weight), table.T(few(q.NotKnown)), table.T(few(q.Estimated)), x, y})
+	}
+	for i := range r.Panels {
+		add(panelName(&r.Panels[i]), &r.Panels[i])
+	}
+	add("the whole room", &r.All)
+	t.Notes = []string{"What is not weighed is not in the weight, nor in the centre of gravity. The weights of the room's own floor and walls, of fixings and lines are not in them."}
+	return t
+}
