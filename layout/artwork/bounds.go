@@ -8,15 +8,20 @@ import (
 
 // Bounds returns a box that holds all that a node paints: of shapes the box of their outlines with the most that their lines can reach
 // beyond it, of a group its nodes' within its clip's.
-func Bounds(n Node) geom.Rect {
+func Bounds(n Node) geom.Rect { return clipBoxes{}.node(n) }
+
+// clipBoxes are the boxes of clips that are known: one clip may stand in many others, those again in many.
+type clipBoxes map[*Clip]geom.Rect
+
+func (b clipBoxes) node(n Node) geom.Rect {
 	switch n := n.(type) {
 	case *Group:
 		box := geom.EmptyRect()
 		for _, k := range n.Nodes {
-			box = box.Union(Bounds(k))
+			box = box.Union(b.node(k))
 		}
 		if n.Clip != nil {
-			box = common(box, n.Clip.bounds())
+			box = common(box, b.clip(n.Clip))
 		}
 		return box
 	case *Shape:
@@ -56,18 +61,22 @@ func (s *Stroke) reach() float64 {
 	return s.Width / 2 * k * long
 }
 
-func (c *Clip) bounds() geom.Rect {
+func (b clipBoxes) clip(c *Clip) geom.Rect {
+	if box, known := b[c]; known {
+		return box
+	}
 	box := geom.EmptyRect()
 	for _, o := range c.Outlines {
-		b := outlines(o.Paths)
+		area := outlines(o.Paths)
 		if o.Clip != nil {
-			b = common(b, o.Clip.bounds())
+			area = common(area, b.clip(o.Clip))
 		}
-		box = box.Union(b)
+		box = box.Union(area)
 	}
 	if c.Clip != nil {
-		box = common(box, c.Clip.bounds())
+		box = common(box, b.clip(c.Clip))
 	}
+	b[c] = box
 	return box
 }
 

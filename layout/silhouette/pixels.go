@@ -46,10 +46,18 @@ func field(img *artwork.Image, opt Options) (*trace.Field, error) {
 	return f, err
 }
 
+// traceable returns an error where a picture has too many pixels.
+func traceable(p *pixels.Picture) error {
+	if n := int64(p.Width) * int64(p.Height); n > mostPixels {
+		return fmt.Errorf("an outline is traced from at most %d megapixels, and this picture has %d: make it smaller", mostPixels>>20, n>>20)
+	}
+	return nil
+}
+
 // whole decodes a picture strip by strip into one.
 func whole(p *pixels.Picture) (*image.NRGBA, error) {
-	if int64(p.Width)*int64(p.Height) > mostPixels {
-		return nil, fmt.Errorf("an outline is traced from at most %d megapixels, and this picture has %d: make it smaller", mostPixels>>20, int64(p.Width)*int64(p.Height)>>20)
+	if err := traceable(p); err != nil {
+		return nil, err
 	}
 	out := image.NewNRGBA(p.Bounds())
 	err := p.Strips(0, func(strip image.Image) error {

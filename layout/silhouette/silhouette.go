@@ -67,15 +67,15 @@ func outlined(p *artwork.Picture, opt Options) (*trace.Silhouette, artwork.Matri
 		w, h := f.Size()
 		return sil, artwork.Matrix{A: 1 / float64(w), D: 1 / float64(h)}.Then(img.Frame), err
 	}
-	c, err := paint(p)
+	c, err := newCanvas(p)
 	if err != nil {
 		return nil, artwork.Matrix{}, err
 	}
-	f, err := trace.NewField16(c.whole.w, c.whole.h, c.samples())
+	scanner, err := c.scan(p)
 	if err != nil {
 		return nil, artwork.Matrix{}, err
 	}
-	sil, err := trace.Trace(f, trace.Options{Tolerance: drawnTolerance, All: opt.All})
+	sil, err := scanner.Trace(trace.Options{Tolerance: drawnTolerance, All: opt.All})
 	return sil, c.back, err
 }
 
