@@ -234,6 +234,29 @@ func TestFigureOfPixels(t *testing.T) {
 	require.Empty(t, s.Said)
 }
 
+// A drawing's pictures lie beside it or elsewhere in the set's folder; they are among the set's files, once.
+func TestPicturesBesideDrawings(t *testing.T) {
+	svg := func(link string) string {
+		return `<svg xmlns="http://www.w3.org/2000/svg" width="100" height="160"><image href="` + link + `" width="100" height="160"/><rect width="100" height="9"/></svg>`
+	}
+	picture := paint("png", true)
+	s := openArt(t, lines("figure a", `artwork "art/a.svg"`, "height 1200")+lines("figure b", `artwork "art/b.svg"`, "height 1200")+lines("figure c", `artwork "c.png"`, "height 1200"),
+		texts{"art/a.svg": svg("../c.png"), "art/b.svg": svg("d.png"), "c.png": picture, "art/d.png": picture})
+	var names []string
+	for _, f := range s.Files {
+		names = append(names, f.Name)
+	}
+	require.Equal(t, []string{"main.markout", "art/a.svg", "c.png", "art/b.svg", "art/d.png"}, names)
+	require.Equal(t, set.SourceFile{Name: "c.png", SHA256: sha256.Sum256([]byte(picture)), Pixels: image.Pt(100, 160), Bytes: int64(len(picture))}, s.Files[2])
+	require.Equal(t, figureOf(t, s, "a").Width, figureOf(t, s, "b").Width)
+	for _, link := range []string{"../../c.png", "../art/../../c.png"} {
+		_, list := layout.Open(texts{"main.markout": "set \"Quay\"\n    issue A 2026-11-20\n    units mm\n\n" + lines("figure a", `artwork "art/a.svg"`, "height 1200"),
+			"art/a.svg": svg(link), "../c.png": picture}, "main.markout", layout.Options{})
+		require.NotZero(t, list.Errors())
+		require.Equal(t, "ART-OUTSIDE", list.Sorted()[0].Code)
+	}
+}
+
 // A picture that several pieces name is read once, and is among the set's files once.
 func TestArtworkIsReadOnce(t *testing.T) {
 	s := openArt(t, lines("figure a", `artwork "bar.png"`, "height 1200")+lines("cloth b", `artwork "./bar.png"`, "width 1200")+

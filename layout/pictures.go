@@ -7,6 +7,9 @@ import (
 	"fmt"
 	"image"
 	"io"
+	"path"
+	"slices"
+	"strings"
 
 	"markout/layout/artwork"
 	"markout/layout/diag"
@@ -39,16 +42,7 @@ func (r *reader) picture(t *notation.Text) (*set.Artwork, bool) {
 }
 
 func (r *reader) readPicture(at diag.Span, name string) *set.Artwork {
-	f, err := r.files.Open(name)
-	if err != nil {
-		r.list.Errorf(at, "cannot read %s: %s", name, reason(err))
-		return nil
-	}
-	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, mostPicture+1))
-	if err == nil && len(data) > mostPicture {
-		err = fmt.Errorf("it has more than %d MB, the limit", mostPicture>>20)
-	}
+	data, err := r.bytes(name)
 	if err != nil {
 		r.list.Errorf(at, "cannot read %s: %s", name, reason(err))
 		return nil
@@ -61,9 +55,9 @@ func (r *reader) readPicture(at diag.Span, name string) *set.Artwork {
 			return nil
 		}
 		source.Text = data
-		r.sources = append(r.sources, source)
+		r.source(source)
 		before := r.list.Errors()
-		art.Picture, art.Drawn = artwork.ReadSVG(r.list, r.list.Sources.Add(name, data))
+		art.Picture, art.Drawn = artwork.ReadSVGBeside(r.list, r.list.Sources.Add(name, data), r.beside(name))
 		if !art.Drawn || r.list.Errors() > before {
 			return nil // what follows from what is missing is no second error
 		}
@@ -75,11 +69,61 @@ func (r *reader) readPicture(at diag.Span, name string) *set.Artwork {
 		return nil
 	}
 	art.Picture, source.Pixels = picture, image.Pt(p.Width, p.Height)
-	r.sources = append(r.sources, source)
+	r.source(source)
 	for _, n := range p.Notes {
 		r.list.Add(diag.Diagnostic{Span: at, Severity: diag.Caution, Code: artwork.CodePixels, Message: name + ": " + n})
 	}
 	return art
+}
+
+// bytes reads a picture's file.
+func (r *reader) bytes(name string) ([]byte, error) {
+	f, err := r.files.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, mostPicture+1))
+	if err == nil && len(data) > mostPicture {
+		err = fmt.Errorf("it has more than %d MB, the limit", mostPicture>>20)
+	}
+	return data, err
+}
+
+// source adds a file to those that the set is made from, once.
+func (r *reader) source(f set.SourceFile) {
+	if !slices.ContainsFunc(r.sources, func(g set.SourceFile) bool { return g.Name == f.Name }) {
+		r.sources = append(r.sources, f)
+	}
+}
+
+// beside opens pictures that a drawing names: in the main file's folder, or in the drawing's own where that is another that the user
+// allowed.
+func (r *reader) beside(drawing string) artwork.Beside {
+	return func(name string) ([]byte, error) {
+		name = path.Join(path.Dir(drawing), name)
+		if !below(path.Dir(r.sources[0].Name), name) && !below(path.Dir(drawing), name) {
+			return nil, artwork.ErrOutside
+		}
+		data, err := r.bytes(name)
+		if err != nil {
+			return nil, errors.New(reason(err))
+		}
+		source := set.SourceFile{Name: name, SHA256: sha256.Sum256(data), Bytes: int64(len(data))}
+		if p, err := pixels.Open(bytes.NewReader(data), int64(len(data))); err == nil {
+			source.Pixels = image.Pt(p.Width, p.Height)
+		}
+		r.source(source)
+		return data, nil
+	}
+}
+
+// below reports whether a cleaned name stands in a folder or in one within it.
+func below(folder, name string) bool {
+	if folder == "." {
+		return name != ".." && !strings.HasPrefix(name, "../") && !path.IsAbs(name)
+	}
+	return strings.HasPrefix(name, strings.TrimSuffix(folder, "/")+"/")
 }
 
 // drawn reports whether a file is text of XML, as SVG is, and not a picture made of pixels.

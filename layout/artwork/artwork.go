@@ -10,9 +10,10 @@
 //
 // ReadSVG draws by SVG 1.1 (second edition) and, where it is newer, SVG 2, with styles by CSS (selectors of
 // level 3 without state, no layout). Drawn are paths, basic shapes, groups, nested svg, use, symbol, switch,
-// clip paths, masks, gradients, patterns on areas, markers, and pictures that are embedded as data. Left out, with a caution at the place, are
-// text, filters, patterns on lines, blending, and everything that lies outside the file. Nothing
-// outside the file is ever opened.
+// clip paths, masks, gradients, patterns on areas, markers, and pictures that are embedded as data or, where whoever reads allows it
+// (ReadSVGBeside), lie beside the file. Left out, with a caution at the place, are text, filters, patterns on lines and blending. What
+// else lies outside the file is an error, and so is what has no end: uses of themselves, numbers out of reach. Nothing else outside the file
+// is ever opened.
 package artwork
 
 import (

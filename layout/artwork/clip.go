@@ -66,7 +66,21 @@ func (r *reader) clipOf(e *element, d *declared, c context, boxOf func() geom.Re
 		}
 	}
 	r.clips[key] = clip
+	r.count(target, clip)
 	return clip, len(clip.Outlines) == 0
+}
+
+// count counts the areas that a clip is made of when each is cut down to others by itself, as it may have to be.
+func (r *reader) count(e *element, clip *Clip) {
+	n := r.cuts[clip.Clip]
+	for _, o := range clip.Outlines {
+		n += 1 + r.cuts[o.Clip]
+		if n > mostUses {
+			r.refuse(r.tag(e), "", "clip paths cut one another down more than %d times", mostUses)
+			return
+		}
+	}
+	r.cuts[clip] = n
 }
 
 // clipChild adds the outline of one child of a clip path.
@@ -139,6 +153,7 @@ func (r *reader) clipUse(e *element, d *declared, c context, clip *Clip) {
 	o := used.Outlines[0]
 	if further != nil && o.Clip != nil { // both cut it: one is put inside the other
 		further = &Clip{Outlines: []Outline{{Paths: o.Paths, EvenOdd: o.EvenOdd, Clip: further}}, Clip: o.Clip}
+		r.count(e, further)
 	}
 	if further != nil {
 		o.Clip = further

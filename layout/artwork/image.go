@@ -7,6 +7,7 @@ import (
 	"net/url"
 	"strings"
 
+	"markout/layout/diag"
 	"markout/layout/pixels"
 )
 
@@ -64,23 +65,27 @@ func (r *reader) drawImage(e *element, d *declared, c context) []Node {
 	return nodes
 }
 
-// embedded reads the bytes of a picture that stands in the file as a data: link; nil where it cannot be used.
+// embedded reads the picture that stands in the file as a data: link, or beside it; nil where it cannot be used.
 func (r *reader) embedded(e *element, link string) *Image {
 	at := r.place(e, "href")
 	if len(link) < 5 || !strings.EqualFold(link[:5], "data:") {
-		r.fault(at, codeOutside, "embed the picture (in the drawing program: embed, not link) and export again", "the picture %s lies outside the file and is left out: nothing outside it is opened", quote(link))
-		return nil
+		return r.beside(at, link)
 	}
 	data, ok := dataOf(link[5:])
 	if !ok {
 		r.caution(at, codeValue, "", "this embedded picture cannot be read and is left out")
 		return nil
 	}
-	format, ok := formatOf(data)
-	if !ok {
+	if _, ok := formatOf(data); !ok {
 		r.caution(at, codeLeft, "embed it as PNG or JPEG", "this embedded picture is neither PNG nor JPEG and is left out")
 		return nil
 	}
+	return r.pixels(at, "this embedded picture", data)
+}
+
+// pixels reads the headers of a picture made of pixels, which messages call what.
+func (r *reader) pixels(at diag.Span, what string, data []byte) *Image {
+	format, _ := formatOf(data)
 	p, err := pixels.Open(bytes.NewReader(data), int64(len(data)))
 	if err != nil {
 		hint := ""
@@ -88,11 +93,11 @@ func (r *reader) embedded(e *element, link string) *Image {
 			hint = e.Hint
 			err = &pixels.Error{Format: e.Format, At: e.At, What: e.What}
 		}
-		r.fault(at, codeValue, hint, "this embedded picture cannot be read: %s", err)
+		r.fault(at, codeValue, hint, "%s cannot be read: %s", what, err)
 		return nil
 	}
 	if p.Width > mostPixels/p.Height {
-		r.fault(at, codeValue, "make it smaller", "this embedded picture has %d × %d pixels; more than 100 million are not read", p.Width, p.Height)
+		r.fault(at, codeValue, "make it smaller", "%s has %d × %d pixels; more than 100 million are not read", what, p.Width, p.Height)
 		return nil
 	}
 	for _, note := range p.Notes {

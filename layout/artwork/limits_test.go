@@ -80,12 +80,13 @@ func TestEntities(t *testing.T) {
 	b.WriteString("]>\n" + head + "<desc>&a9;</desc></svg>")
 	p, said := readText(b.String())
 	require.NotNil(t, p)
-	require.Empty(t, said)
+	require.Len(t, said, 9)
+	require.Equal(t, `a.svg:1:43: error: entity "a1" stands for entity "a0" in turn, which is not put in [ART-LEFT]`, said[0])
 	long := `<!DOCTYPE svg [<!ENTITY a "` + strings.Repeat("x", 100_000) + `">]>` + head + `<desc>` + strings.Repeat("&a;", 1000) + `</desc></svg>`
 	refused(t, long, "1:1: error: the entities stand for more than 16 MB of text")
 	p, said = readText(`<!DOCTYPE svg [<!ENTITY a SYSTEM "file:///etc/hosts">]>` + "\n" + head + `<desc>&a;</desc></svg>`)
 	require.NotNil(t, p)
-	require.Equal(t, []string{`a.svg:1:1: error: entity "a" stands outside the file and is left empty: nothing outside it is opened [ART-OUTSIDE]`}, said)
+	require.Equal(t, []string{`a.svg:1:25: error: entity "a" stands outside the file and is left empty: nothing outside it is opened [ART-OUTSIDE]`}, said)
 }
 
 func TestCostlyStyleSheet(t *testing.T) {
@@ -104,4 +105,29 @@ func TestHugeEmbeddedPicture(t *testing.T) {
 	require.NotNil(t, p)
 	require.Len(t, said, 1)
 	require.Contains(t, said[0], "50000 × 50000 pixels")
+}
+
+// Each clip path cuts both areas of the next one down: 2^40 in all.
+func TestClipsCutBySharedClips(t *testing.T) {
+	clips := func(n int) string {
+		var b strings.Builder
+		b.WriteString(head + `<clipPath id="c0"><rect width="9" height="9"/></clipPath>`)
+		for i := range n {
+			fmt.Fprintf(&b, `<clipPath id="c%d"><rect width="5" height="9" clip-path="url(#c%d)"/><rect x="5" width="4" height="9" clip-path="url(#c%d)"/></clipPath>`, i+1, i, i)
+		}
+		fmt.Fprintf(&b, `<rect width="9" height="9" clip-path="url(#c%d)"/></svg>`, n)
+		return b.String()
+	}
+	p, said := readText(clips(12))
+	require.Empty(t, said)
+	require.False(t, Bounds(p.Nodes[0]).Empty())
+	refused(t, clips(40), "clip paths cut one another down more than 100000 times")
+}
+
+func TestEntitiesInEntities(t *testing.T) {
+	_, said := readText("<!DOCTYPE svg [<!-- <!ENTITY b 'no'> -->\n<!ENTITY a 'deck'>\n<!ENTITY b '&a;&a;'>]>" + head + "<title>&b;</title><rect width='9' height='9'/></svg>")
+	require.Len(t, said, 1)
+	require.Contains(t, said[0], `error: entity "b" stands for entity "a" in turn, which is not put in`)
+	_, said = readText("<!DOCTYPE svg [\n<!ENTITY a 'deck'>\n<!ENTITY b '&a;&a;'>]>" + head + "<rect width='9' height='9'/></svg>")
+	require.Equal(t, []string{`a.svg:3:10: error: entity "b" stands for entity "a" in turn, which is not put in [ART-LEFT]`}, said)
 }

@@ -11,13 +11,16 @@ import (
 type reader struct {
 	trouble
 	data  []byte
+	open  Beside // nil where nothing beside the file may be opened
 	ids   map[string]*element
 	sheet sheet
 
 	styles    map[*element]*style    // of elements as they stand in the file, for clip paths and gradients
 	gradients map[*element]*gradient // nil for one that cannot be used
 	clips     map[clipKey]*Clip
+	cuts      map[*Clip]int       // the areas in a clip, with those that it is cut down to each time counted
 	images    map[*element]*Image // nil for one that cannot be used
+	files     map[string]*Image   // by name, nil for one that cannot be used
 	active    map[*element]bool   // what is being drawn through a reference, so that circles are seen
 
 	uses, visits, points, bytes int
@@ -33,15 +36,24 @@ const (
 
 // ReadSVG reads the SVG picture that list.Sources holds under file. What is left out, or is read otherwise than it
 // stands, comes into the list as a caution at its place; path data is drawn up to what is wrong in it. An error
-// (the file is not XML, breaks off, has no size, or is beyond the limits) gives no picture.
+// (the file is not XML, breaks off, has no size, or is beyond the limits) gives no picture; others, as of what lies outside, leave out what
+// is wrong, so that all of it is said at once.
 func ReadSVG(list *diag.List, file diag.FileID) (*Picture, bool) {
+	return ReadSVGBeside(list, file, nil)
+}
+
+// ReadSVGBeside is ReadSVG with pictures made of pixels taken from files beside the drawing.
+func ReadSVGBeside(list *diag.List, file diag.FileID, open Beside) (*Picture, bool) {
 	r := &reader{
+		open:      open,
 		trouble:   trouble{list: list, file: file},
 		data:      list.Sources.Text(file),
 		styles:    map[*element]*style{},
 		gradients: map[*element]*gradient{},
 		clips:     map[clipKey]*Clip{},
+		cuts:      map[*Clip]int{},
 		images:    map[*element]*Image{},
+		files:     map[string]*Image{},
 		active:    map[*element]bool{},
 	}
 	root := r.tree()

@@ -13,9 +13,11 @@ import (
 )
 
 // readText reads a picture and returns it with what was said of it, a line each.
-func readText(svg string) (*Picture, []string) {
+func readText(svg string) (*Picture, []string) { return besideText(svg, nil) }
+
+func besideText(svg string, open Beside) (*Picture, []string) {
 	list := &diag.List{Sources: &diag.Sources{}}
-	p, _ := ReadSVG(list, list.Sources.Add("a.svg", []byte(svg)))
+	p, _ := ReadSVGBeside(list, list.Sources.Add("a.svg", []byte(svg)), open)
 	var said []string
 	for _, d := range list.Sorted() {
 		line := fmt.Sprintf("%s: %s: %s", list.Sources.Position(d.Span), d.Severity, d.Message)

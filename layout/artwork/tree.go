@@ -125,7 +125,7 @@ func (b *treeBuilder) token(token xml.Token, from, to int) {
 		if !bytes.HasPrefix(t, []byte("DOCTYPE")) {
 			return
 		}
-		entities := b.entities(string(t), from)
+		entities := b.entities(string(t), from, min(to, len(b.data)))
 		if grown(b.data[to:], entities) > mostEntityText {
 			b.refuse(b.span(from, to), "export the picture without entities", "the entities stand for more than %d MB of text", mostEntityText>>20)
 		}

@@ -5,7 +5,7 @@ import "markout/layout/notation"
 var artworkChapter = page{topic: "artwork", title: "Artwork: what is read of drawings and pictures", blocks: []block{
 	say("A `figure` is cut out of artwork, a `cloth` is artwork enlarged. The artwork is a file beside the geometry file, named by " +
 		"its path from there; several pieces may name the same one, and it is read once. What kind of file it is shows in its " +
-		"bytes, not in its name. Nothing outside the folder is opened unless `--allow FOLDER` lets it, and what a drawing links to is never opened."),
+		"bytes, not in its name. Nothing outside the folder is opened unless `--allow FOLDER` lets it, and of what a drawing links to only PNG and JPEG files there."),
 	terms(
 		row{"SVG", "drawings: lines and areas that stay sharp at any size. Measured in millimetres: a frame given in px counts 96 to the inch, as CSS has it"},
 		row{"PNG", "pictures made of pixels, see-through or not. Measured in pixels"},

@@ -73,8 +73,8 @@ var artworkCodes = []Code{
 		"Something in the picture refers to a part by a name that no part of it has, to a part of the wrong kind, or round in a circle. What refers there is drawn without it, or left out.",
 		svg},
 	{"ART-OUTSIDE", "something of artwork that lies outside its file",
-		"The picture refers to another file: a linked picture, a style sheet, a part of another drawing. Nothing outside the file is ever opened, so it is left out. Embed it in the drawing program " +
-			"and export again.",
+		"The picture refers to what lies outside the set's folder, or to a style sheet or a part of a drawing in another file. Of other files only PNG and JPEG pictures in the set's folder are " +
+			"opened, by a path from the drawing; nothing is fetched. Embed it in the drawing program, or put it beside the drawing, and export again.",
 		svg},
 	{"ART-PIXELS", "a picture made of pixels that is read otherwise than it stands",
 		"A PNG or JPEG file has something that a person should know before it is printed: printing inks that are turned into red, green and blue by the plain formula, or a part that is passed over. " +
