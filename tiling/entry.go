@@ -13,4 +13,19 @@ type Entry struct {
 	Digest  [32]byte
 	Origin  [2]float64 // where the page's live area begins in the view's own millimetres
 	Size    [2]float64 // of the live area, millimetres on paper
+
+	// Letter and Date are those of the issue in which the page's drawing last changed; both empty for this one's own.
+	Letter, Date string
+}
+
+// Stamps tells of a page, by its label and its digest, the letter and date of the issue in which its drawing last changed; ok is
+// false for a drawing that no earlier issue has, which carries this issue's own. A nil Stamps knows no earlier issue.
+type Stamps func(label string, digest [32]byte) (letter, date string, ok bool)
+
+// Of asks for one page; nil knows nothing.
+func (s Stamps) Of(label string, digest [32]byte) (letter, date string, ok bool) {
+	if s == nil {
+		return "", "", false
+	}
+	return s(label, digest)
 }
