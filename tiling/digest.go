@@ -15,6 +15,10 @@ import (
 // page's window, then of its lines, areas and words, clipped to the window, in whole micrometres, each as bytes, sorted.
 // Names, owners and the order of elements are not in it. It is reused page after page.
 type Digester struct {
+	// Names are words that name pieces: in a text each counts as any other of them, so that a piece called otherwise changes no
+	// digest. A copy's number after a name counts. Nil where texts hold no names.
+	Names map[string]bool
+
 	head  []byte
 	data  []byte
 	items []span
@@ -63,8 +67,37 @@ func (d *Digester) Word(m drawing.Mark, t *Text) {
 	for _, x := range [...]float64{t.At.X, t.At.Y, t.Turn, t.Height} {
 		d.data = appendMicrons(d.data, x)
 	}
-	d.data = append(d.data, t.Text...)
+	d.text(t.Text)
 	d.end()
+}
+
+// text adds a text with its names told apart from other words but not from one another.
+func (d *Digester) text(t string) {
+	if len(d.Names) == 0 {
+		d.data = append(d.data, t...)
+		return
+	}
+	for len(t) > 0 {
+		n := 0
+		for n < len(t) && inName(t[n]) {
+			n++
+		}
+		switch {
+		case n == 0:
+			d.data = append(d.data, t[0])
+			n = 1
+		case d.Names[t[:n]]:
+			d.data = append(d.data, 0)
+		default:
+			d.data = append(d.data, t[:n]...)
+		}
+		t = t[n:]
+	}
+}
+
+// inName reports whether a byte can stand in a name; the bytes of a character beyond ASCII can.
+func inName(b byte) bool {
+	return b >= 'a' && b <= 'z' || b >= 'A' && b <= 'Z' || b >= '0' && b <= '9' || b == '_' || b >= 0x80
 }
 
 // Sum returns the digest.

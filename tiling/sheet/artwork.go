@@ -26,7 +26,7 @@ func Artwork(s *set.Set, cloths []*set.Element, opt ArtworkOptions) (*Book, erro
 	if err != nil {
 		return nil, err
 	}
-	b := &binder{set: s, frames: frames}
+	b := &binder{set: s, frames: frames, stamps: opt.Stamps}
 	for _, e := range cloths {
 		c := e.Shape.(*set.Cloth)
 		if opt.Squaring {

@@ -16,12 +16,26 @@ import (
 type binder struct {
 	set    *set.Set
 	frames []frame
+	stamps tiling.Stamps
 	first  []page // covers
 	pages  []page
 }
 
+// digester is one that takes the names of the set's pieces for one another.
+func digester(s *set.Set) *tiling.Digester {
+	names := make(map[string]bool, len(s.Elements))
+	for _, e := range s.Elements {
+		names[e.Name] = true
+	}
+	return &tiling.Digester{Names: names}
+}
+
 func (b *binder) titles(e *tiling.Entry, kind string, f *frame, n, of int) titles {
-	return titles{kind: kind, label: e.Label, sheet: strconv.Itoa(n) + " / " + strconv.Itoa(of), scale: e.Scale, mark: e.Mark, paper: f.paper}
+	letter, date := issueOf(b.set), b.set.Date
+	if e.Letter != "" {
+		letter, date = e.Letter, e.Date
+	}
+	return titles{letter: letter, date: date, kind: kind, label: e.Label, sheet: strconv.Itoa(n) + " / " + strconv.Itoa(of), scale: e.Scale, mark: e.Mark, paper: f.paper}
 }
 
 func (b *binder) plan(s *planSheet) {
@@ -39,8 +53,9 @@ func (b *binder) plan(s *planSheet) {
 }
 
 func (b *binder) table(label, kind string, t *tableSheets) {
+	sums := digester(b.set)
 	for i := range t.pages {
-		d := t.digest(i)
+		d := t.digest(i, sums)
 		e := tiling.Entry{
 			Label: label, View: "table", Title: t.t.Title, Element: t.elements(i), Paper: t.frame.paper,
 			Mark: tiling.ContentMark(d), Digest: d, Size: [2]float64{t.frame.live.W(), t.frame.live.H()},
@@ -86,7 +101,11 @@ func (b *binder) bind(title string) *Book {
 	doc := book.Document
 	var last string
 	for i := range pages {
-		pages[i].entry.Page = i + 1
+		e := &pages[i].entry
+		e.Page = i + 1
+		if letter, date, ok := b.stamps.Of(e.Label, e.Digest); ok && !b.set.Trial {
+			e.Letter, e.Date = letter, date
+		}
 		book.Entries = append(book.Entries, pages[i].entry)
 		doc.Sizes = append(doc.Sizes, pages[i].size)
 		doc.Shows = append(doc.Shows, pages[i].shows...)
@@ -138,8 +157,8 @@ func (b *binder) covers(c *tiling.Cover, f *frame, words []string) {
 	live.Min = live.Min.Add(geom.Point{X: 2 * gap, Y: stripHeight + 2*gap})
 	live.Max = live.Max.Sub(geom.Point{X: 2 * gap, Y: 2 * gap})
 	laid := c.Lay(f.size, live)
+	d := digester(b.set)
 	for i := range laid {
-		var d tiling.Digester
 		d.Reset("cover", "", b.set.Sides, geom.Rect{})
 		for k, w := range words {
 			d.Word(drawing.Mark{Role: drawing.Word}, &tiling.Text{At: geom.Point{X: float64(k), Y: float64(i)}, Text: w})

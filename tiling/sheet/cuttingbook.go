@@ -9,6 +9,7 @@ import (
 	"markout/layout/drawing"
 	"markout/layout/geom"
 	"markout/layout/lettering"
+	"markout/layout/set"
 	"markout/layout/table"
 	"markout/tiling"
 )
@@ -20,7 +21,7 @@ func (c *Cutting) Book(cautions []caution.Caution, opt Options) (*Book, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := &binder{set: c.set, frames: frames}
+	b := &binder{set: c.set, frames: frames, stamps: opt.Stamps}
 	if err := c.bindBoards(b); err != nil {
 		return nil, err
 	}
@@ -109,7 +110,7 @@ func (c *Cutting) bindBoards(b *binder) error {
 			e := e
 			e.Label = fmt.Sprintf("%s list %d", name, k-1)
 			e.Scale = ""
-			e.Digest = digestOf("list", here)
+			e.Digest = digestOf(b.set, "list", here)
 			e.Mark = tiling.ContentMark(e.Digest)
 			c.bindPage(b, e, s.frame, func(p *tiling.Page) {
 				writeLists(&p.Layers[drawing.Notes], here, drawing.Lettering3_5, columns)
@@ -127,8 +128,8 @@ func listColumns(f *frame) []geom.Rect {
 	return split(r)
 }
 
-func digestOf(view string, lines []string) [32]byte {
-	var d tiling.Digester
+func digestOf(s *set.Set, view string, lines []string) [32]byte {
+	d := digester(s)
 	d.Reset(view, "", "", geom.Rect{})
 	for i, l := range lines {
 		d.Word(drawing.Mark{Role: drawing.Word}, &tiling.Text{At: geom.Point{Y: float64(i)}, Text: l})

@@ -18,7 +18,7 @@ func Elevations(s *set.Set, views []view.Elevation, cautions []caution.Caution, 
 	if err != nil {
 		return nil, err
 	}
-	b := &binder{set: s, frames: frames}
+	b := &binder{set: s, frames: frames, stamps: opt.Stamps}
 	var shown []caution.Caution
 	for i := range views {
 		v := &views[i]

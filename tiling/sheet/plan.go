@@ -242,7 +242,7 @@ func checkBar(p *tiling.Page, length float64, words string, upright bool, at geo
 // digest is of the plan's lines and words in the set's millimetres; names, and where labels found room, are not in it.
 func (l *planner) digest(sc scale) [32]byte {
 	plan := l.plan
-	var d tiling.Digester
+	d := digester(l.set)
 	d.Reset(plan.View, sc.text, l.set.Sides, plan.Bounds())
 	var ps []geom.Point
 	for i := range plan.Strokes {

@@ -21,6 +21,7 @@ import (
 type Options struct {
 	Paper   paper.Paper
 	Margins paper.Margins
+	Stamps  tiling.Stamps // what an earlier issue has
 }
 
 // Book is a document and what the register says of its pages.
@@ -44,7 +45,7 @@ func Floor(s *set.Set, plan *drawing.Drawing, tape *table.Table, cautions []caut
 	if err != nil {
 		return nil, err
 	}
-	b := &binder{set: s, frames: frames}
+	b := &binder{set: s, frames: frames, stamps: opt.Stamps}
 	sheetOfPlan, err := layPlan(s, plan, cautions, frames)
 	if err != nil {
 		return nil, err

@@ -288,8 +288,7 @@ func (s *tableSheets) drawRow(p *tiling.Page, r, nth int, left, y float64) float
 }
 
 // digest is of a page's figures as people read them; where they stand on the paper is not in it.
-func (s *tableSheets) digest(i int) [32]byte {
-	var d tiling.Digester
+func (s *tableSheets) digest(i int, d *tiling.Digester) [32]byte {
 	d.Reset("table", s.t.Name, s.t.Sides.Plus, geom.Rect{})
 	m := drawing.Mark{Layer: drawing.Notes, Role: drawing.Word}
 	for r := s.pages[i].from; r < s.pages[i].to; r++ {

@@ -27,12 +27,13 @@ type titleCell struct {
 
 // titles is what a sheet's title block says of it.
 type titles struct {
-	kind  string // document type: "Plan", "Tape table"
-	label string // "tape 2"
-	sheet string // "3 / 5"
-	scale string
-	mark  string
-	paper string
+	letter, date string // of the issue in which its drawing last changed
+	kind         string // document type: "Plan", "Tape table"
+	label        string // "tape 2"
+	sheet        string // "3 / 5"
+	scale        string
+	mark         string
+	paper        string
 }
 
 // issueOf returns the issue's letter, TRIAL for a trial.
@@ -67,14 +68,14 @@ func titleBlock(p *tiling.Page, box geom.Rect, s *set.Set, t titles) {
 		}},
 		{19, []titleCell{
 			{"Title", s.Name, drawing.Lettering5, true, 0.56, s.Production},
-			{"Issue", issueOf(s), drawing.Lettering7, true, 0.22, ""},
+			{"Issue", t.letter, drawing.Lettering7, true, 0.22, ""},
 			{"Content", t.mark, drawing.Lettering5, false, 0.22, ""},
 		}},
 		{10, []titleCell{
 			{"Drawn", s.Title.Drawn, mid, false, 0.25, ""},
 			{"Checked", s.Title.Checked, mid, false, 0.25, ""},
 			{"Approved", s.Title.Approved, mid, false, 0.25, ""},
-			{"Date", s.Date, mid, false, 0.25, ""},
+			{"Date", t.date, mid, false, 0.25, ""},
 		}},
 		{10, []titleCell{
 			{"Scale", t.scale, mid, true, 0.25, ""},
@@ -103,8 +104,8 @@ func titleStrip(p *tiling.Page, box geom.Rect, s *set.Set, t titles) {
 		{"Title", title, mid, true, 0.34, ""},
 		{"Document type", t.kind, mid, false, 0.16, ""},
 		{"Number", s.Title.Number, mid, false, 0.14, ""},
-		{"Issue", issueOf(s), mid, true, 0.09, ""},
-		{"Date", s.Date, mid, false, 0.11, ""},
+		{"Issue", t.letter, mid, true, 0.09, ""},
+		{"Date", t.date, mid, false, 0.11, ""},
 		{"Sheet", t.label + ", " + t.sheet, mid, false, 0.16, ""},
 	})
 	fieldRow(p, box.Min.X, box.Min.Y, box.W(), half, []titleCell{
