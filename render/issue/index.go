@@ -25,6 +25,8 @@ type indexData struct {
 	Books                              []indexBook
 	Tape                               *indexTape
 	Sheets                             int
+	Since                              *SinceRecord
+	Superseded                         []SupersededPage
 }
 
 type indexCaution struct {
@@ -70,11 +72,11 @@ type indexCell struct{ Column, Heading, Text string }
 
 // writeIndex writes the page that opens from disk: cautions first, every sheet with a thumbnail, the tape table with
 // boxes to tick. It fetches nothing.
-func writeIndex(w io.Writer, in Input) error {
+func writeIndex(w io.Writer, in Input, is *Record) error {
 	s := in.Set
 	d := indexData{
 		Set: s.Name, Production: s.Production, Issue: issueWords(s), Defer: caution.Defer,
-		Trial: s.Trial, With: s.With, Key: s.Name + " " + issueWords(s),
+		Trial: s.Trial, With: s.With, Key: s.Name + " " + issueWords(s), Since: is.Since, Superseded: is.Superseded,
 	}
 	for _, c := range in.Cautions {
 		d.Cautions = append(d.Cautions, indexCaution{c, in.place(c)})

@@ -38,8 +38,10 @@ type Input struct {
 	Cutting  *table.Table // becomes cutting.csv; nil where nothing is cut
 	Overhead *table.Table // becomes overhead.csv; nil where nothing hangs overhead
 	Cautions []caution.Caution
-	Grids    any // the page grids, kept in issue.json
-	Nests    any // where the pieces of the model lie, kept there too
+	Grids    any     // the page grids, kept in issue.json
+	Nests    any     // where the pieces of the model lie, kept there too
+	Hall     string  // the hall named for this run; empty where none was
+	Since    *Record // the earlier issue whose grids and nests were kept; nil for none
 }
 
 // Options say how to write.
@@ -76,7 +78,10 @@ func Write(ctx context.Context, place string, in Input, opt Options) (Result, er
 	if err != nil {
 		return res, err
 	}
-	is := newRecord(in)
+	is, err := NewRecord(in)
+	if err != nil {
+		return res, err
+	}
 	res.Pages = len(is.Pages)
 	if was != nil {
 		same, err := guard(place, was, is)
@@ -100,7 +105,7 @@ func Write(ctx context.Context, place string, in Input, opt Options) (Result, er
 }
 
 // guard decides whether a folder that markout made may be replaced, or already holds the issue.
-func guard(place string, was, is *record) (same bool, err error) {
+func guard(place string, was, is *Record) (same bool, err error) {
 	switch {
 	case was.Trial:
 		return false, nil // anything may stand over a trial
@@ -124,7 +129,7 @@ func guard(place string, was, is *record) (same bool, err error) {
 }
 
 // complete reports whether every file that a record lists still stands in its folder.
-func complete(place string, r *record) bool {
+func complete(place string, r *Record) bool {
 	for _, name := range r.Outputs {
 		if _, err := os.Stat(filepath.Join(place, filepath.FromSlash(name))); err != nil {
 			return false
@@ -133,18 +138,29 @@ func complete(place string, r *record) bool {
 	return true
 }
 
-func newRecord(in Input) *record {
+// NewRecord is the record of an issue, as issue.json will have it but for the files of the folder.
+func NewRecord(in Input) (*Record, error) {
 	s := in.Set
-	r := &record{
+	r := &Record{
 		Format: format, Program: in.Program,
 		Set: s.Name, Production: s.Production, Issue: s.Letter, Date: s.Date, Trial: s.Trial,
-		With: append([]string{}, s.With...), Grids: in.Grids, Nests: in.Nests,
+		With: append([]string{}, s.With...), Hall: in.Hall,
+	}
+	for _, raw := range []struct {
+		to   *json.RawMessage
+		from any
+	}{{&r.Grids, in.Grids}, {&r.Nests, in.Nests}} {
+		text, err := json.Marshal(raw.from)
+		if err != nil {
+			return nil, err
+		}
+		*raw.to = text
 	}
 	if s.Trial {
 		r.Issue = ""
 	}
 	for _, f := range s.Files {
-		one := fileRecord{Name: relative(in.Main, f.Name), SHA256: hex.EncodeToString(f.SHA256[:])}
+		one := FileRecord{Name: relative(in.Main, f.Name), SHA256: hex.EncodeToString(f.SHA256[:])}
 		if f.Pixels != (image.Point{}) {
 			one.Pixels, one.Bytes = &[2]int{f.Pixels.X, f.Pixels.Y}, f.Bytes
 		} else {
@@ -154,16 +170,24 @@ func newRecord(in Input) *record {
 	}
 	for _, b := range in.Books {
 		for _, e := range b.Entries {
-			r.Pages = append(r.Pages, pageRecord{
+			letter, date := r.Issue, r.Date
+			if e.Letter != "" {
+				letter, date = e.Letter, e.Date
+			}
+			r.Pages = append(r.Pages, PageRecord{
 				Sheet: e.Label, File: b.File, Page: e.Page, Element: e.Element, View: e.View,
-				Issue: r.Issue, Date: r.Date, Mark: e.Mark, Digest: hexDigest(e.Digest), Origin: e.Origin, Size: e.Size,
+				Issue: letter, Date: date, Mark: e.Mark, Digest: hexDigest(e.Digest), Origin: e.Origin, Size: e.Size,
 			})
 		}
 	}
-	return r
+	if in.Since != nil {
+		r.Since = &SinceRecord{Issue: in.Since.Issue, Date: in.Since.Date}
+		r.Superseded = superseded(in.Since, r)
+	}
+	return r, nil
 }
 
-func fill(f *whole.Folder, in Input, is *record, opt Options) error {
+func fill(f *whole.Folder, in Input, is *Record, opt Options) error {
 	total, done := 0, 0
 	for _, b := range in.Books {
 		total += b.Doc.Pages
@@ -198,7 +222,7 @@ func fill(f *whole.Folder, in Input, is *record, opt Options) error {
 	if err := f.Write("cautions.txt", func(w io.Writer) error { return writeCautions(w, in) }); err != nil {
 		return err
 	}
-	if err := f.Write("index.html", func(w io.Writer) error { return writeIndex(w, in) }); err != nil {
+	if err := f.Write("index.html", func(w io.Writer) error { return writeIndex(w, in, is) }); err != nil {
 		return err
 	}
 	for i, src := range in.Set.Files {
@@ -213,6 +237,7 @@ func fill(f *whole.Folder, in Input, is *record, opt Options) error {
 		}
 	}
 	is.Outputs = f.Made()
+	is.Seal = is.seal()
 	return f.Write(recordName, func(w io.Writer) error {
 		e := json.NewEncoder(w)
 		e.SetEscapeHTML(false)
@@ -235,9 +260,13 @@ func register(in Input) *table.Table {
 	}
 	for _, b := range in.Books {
 		for _, e := range b.Entries {
+			letter, date := letter, in.Set.Date
+			if e.Letter != "" {
+				letter, date = e.Letter, e.Date
+			}
 			t.Rows = append(t.Rows, []table.Value{
 				table.T(e.Label), table.T(b.File), table.N(float64(e.Page)), table.T(e.Element), table.T(e.View), table.T(e.Title),
-				table.T(e.Scale), table.T(e.Paper), table.T(letter), table.T(in.Set.Date), table.T(e.Mark),
+				table.T(e.Scale), table.T(e.Paper), table.T(letter), table.T(date), table.T(e.Mark),
 			})
 		}
 	}
