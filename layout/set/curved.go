@@ -88,17 +88,18 @@ func strip(face *geom.Path, d float64) (*geom.Path, error) {
 func (l *lister) flat(s *Flat) {
 	name, n := "P", s.FaceLine().Len()
 	for i, g := range s.FaceLine().Segments() {
-		if g.Kind == geom.Line {
-			l.add(name, g.From, 0, g.Length())
+		if g.Kind == geom.Line || g.Length() <= 4*geom.Tolerance {
+			l.line(name, g, 0)
 		} else {
-			half := geom.NewPath(g.From)
-			half.Append(g)
-			mid, _ := half.At(g.Length() / 2)
-			l.add(name, g.From, 0, g.Length()/2)
-			l.add("middle "+itoa(i+1), mid, 0, g.Length()/2)
+			whole := geom.NewPath(g.From)
+			whole.Append(g)
+			along := geom.NewRuler(whole)
+			half := along.Length() / 2
+			l.line(name, along.Part(0, half).Segment(0), 0)
+			l.line("middle "+itoa(i+1), along.Part(half, 2*half).Segment(0), 0)
 		}
 		if name = "end " + itoa(i+1); i == n-1 {
-			l.add("Q", g.To, 0, 0)
+			l.add("Q", g.To, 0)
 		}
 	}
 	count := map[string]int{}
@@ -110,8 +111,8 @@ func (l *lister) flat(s *Flat) {
 		name := o.Word + " " + itoa(count[o.Word])
 		near, _ := s.Along(o.At)
 		far, _ := s.Along(o.At + o.Width)
-		l.add(name+" near", near, 0, 0)
-		l.add(name+" far", far, 0, 0)
+		l.add(name+" near", near, 0)
+		l.add(name+" far", far, 0)
 	}
 }
 

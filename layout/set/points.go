@@ -11,6 +11,9 @@ type FloorPoint struct {
 	Level float64    // of the piece's underside above the floor; of a riser line that of the tread below it
 	First bool       // a pin: a mark of one point, laid before all else
 	Run   float64    // length of the line, arc or curve taped from this point to the next, 0 where none starts here
+	// Along is that line's places a third and two thirds of the way, of a curve by its parameter, and its end: with At they fix
+	// a line, an arc and a cubic. Nothing where no line starts here.
+	Along [3]geom.Point
 }
 
 // PlaceName returns the name of a copy at one of its places as people and tables use it: deck, bollard.3, cart (scene 2).
@@ -57,7 +60,7 @@ func FloorPoints(e *Element, pl Place) []FloorPoint {
 		l.outline("", s.Outline)
 	case *Post:
 		if s.Diameter > 0 {
-			l.add("centre", s.Outline.Centre, 0, 0)
+			l.add("centre", s.Outline.Centre, 0)
 			break
 		}
 		l.outline("", s.Outline)
@@ -70,8 +73,8 @@ func FloorPoints(e *Element, pl Place) []FloorPoint {
 		l.outline("", s.Foot())
 	case *Panel:
 		if s.Stands {
-			l.add("P", geom.Point{}, 0, s.Run)
-			l.add("Q", geom.Point{X: s.Run}, 0, 0)
+			l.line("P", straight(geom.Point{}, geom.Point{X: s.Run}), 0)
+			l.add("Q", geom.Point{X: s.Run}, 0)
 			break
 		}
 		l.outline("", s.Outline)
@@ -80,12 +83,12 @@ func FloorPoints(e *Element, pl Place) []FloorPoint {
 		}
 	case *Figure:
 		b := s.Box()
-		l.add("P", geom.Point{X: b.Min.X}, 0, b.W())
-		l.add("Q", geom.Point{X: b.Max.X}, 0, 0)
+		l.line("P", straight(geom.Point{X: b.Min.X}, geom.Point{X: b.Max.X}), 0)
+		l.add("Q", geom.Point{X: b.Max.X}, 0)
 	case *Cloth:
 		b := s.Finished()
-		l.add("P", geom.Point{X: b.Min.X}, 0, b.W())
-		l.add("Q", geom.Point{X: b.Max.X}, 0, 0)
+		l.line("P", straight(geom.Point{X: b.Min.X}, geom.Point{X: b.Max.X}), 0)
+		l.add("Q", geom.Point{X: b.Max.X}, 0)
 	case *Steps:
 		l.steps(s)
 	case *Ramp:
@@ -104,10 +107,23 @@ type lister struct {
 	points []FloorPoint
 }
 
-// add marks the point p of the piece, up above its underside.
-func (l *lister) add(name string, p geom.Point, up, run float64) {
+// add marks the point p of the piece, up above its underside, from which no line is taped.
+func (l *lister) add(name string, p geom.Point, up float64) {
 	v := l.frame.Apply(geom.Vec{X: p.X, Y: p.Y, Z: up})
-	l.points = append(l.points, FloorPoint{Name: name, At: v.Plan(), Level: v.Z, Run: run})
+	l.points = append(l.points, FloorPoint{Name: name, At: v.Plan(), Level: v.Z})
+}
+
+// line marks the start of s, which is taped, up above the piece's underside.
+func (l *lister) line(name string, s geom.Segment, up float64) {
+	l.add(name, s.From, up)
+	p := &l.points[len(l.points)-1]
+	p.Run = s.Length()
+	m := l.frame.Plan()
+	p.Along = [3]geom.Point{m.Apply(s.Point(1. / 3)), m.Apply(s.Point(2. / 3)), m.Apply(s.To)}
+}
+
+func straight(from, to geom.Point) geom.Segment {
+	return geom.Segment{Kind: geom.Line, From: from, To: to}
 }
 
 func round(o Outline) bool { return o.Form == "circle" }
@@ -115,7 +131,7 @@ func round(o Outline) bool { return o.Form == "circle" }
 func (l *lister) outline(prefix string, o Outline) {
 	switch {
 	case round(o):
-		l.add(prefix+"centre", o.Centre, 0, 0)
+		l.add(prefix+"centre", o.Centre, 0)
 	case o.Path.Empty():
 	case o.Form == "ellipse":
 		l.ellipse(prefix, o)
@@ -128,7 +144,7 @@ func (l *lister) outline(prefix string, o Outline) {
 
 func (l *lister) corners(prefix string, p *geom.Path) {
 	for i, s := range p.Segments() {
-		l.add(prefix+"corner "+itoa(i+1), s.From, 0, s.Length())
+		l.line(prefix+"corner "+itoa(i+1), s, 0)
 	}
 }
 
@@ -136,9 +152,9 @@ func (l *lister) corners(prefix string, p *geom.Path) {
 func (l *lister) ellipse(prefix string, o Outline) {
 	b := o.Path.Bounds()
 	mid := b.Mid()
-	l.add(prefix+"centre", o.Centre, 0, 0)
+	l.add(prefix+"centre", o.Centre, 0)
 	for i, p := range [4]geom.Point{{X: mid.X, Y: b.Min.Y}, {X: b.Max.X, Y: mid.Y}, {X: mid.X, Y: b.Max.Y}, {X: b.Min.X, Y: mid.Y}} {
-		l.add(prefix+"end "+itoa(i+1), p, 0, 0)
+		l.add(prefix+"end "+itoa(i+1), p, 0)
 	}
 }
 
@@ -151,18 +167,18 @@ func (l *lister) ends(prefix string, p *geom.Path, reversed bool) {
 	}
 	n := len(segs)
 	if !p.Closed() {
-		l.add(prefix+"start", p.Start(), 0, segs[0].Length())
+		l.line(prefix+"start", segs[0], 0)
 	}
 	for k := range n {
-		end, next := segs[k].To, (k+1)%n
-		if reversed {
-			end, next = segs[n-1-k].From, (2*n-2-k)%n
+		name := prefix + "end " + itoa(k+1)
+		switch {
+		case !p.Closed() && k == n-1:
+			l.add(name, segs[k].To, 0)
+		case reversed:
+			l.line(name, segs[(2*n-2-k)%n].Reverse(), 0)
+		default:
+			l.line(name, segs[(k+1)%n], 0)
 		}
-		length := segs[next].Length()
-		if !p.Closed() && k == n-1 {
-			length = 0
-		}
-		l.add(prefix+"end "+itoa(k+1), end, 0, length)
 	}
 }
 
@@ -172,7 +188,7 @@ func (l *lister) mark(s *Mark) {
 		if len(s.Points) > 1 {
 			name += " " + itoa(i+1)
 		}
-		l.add(name, p, 0, 0)
+		l.add(name, p, 0)
 	}
 	if len(s.Points) == 1 && len(s.Paths) == 0 {
 		l.points[0].First = true

@@ -1,6 +1,7 @@
 package set
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -161,4 +162,43 @@ func TestPlaceName(t *testing.T) {
 	require.Equal(t, "cart (scene 2)", cart.PlaceName(cart.Copies[0], Place{Position: "scene 2"}))
 	post := &Element{Name: "bollard", Copies: []Copy{{Number: 3}}, Numbered: true}
 	require.Equal(t, "bollard.3", post.PlaceName(post.Copies[0], Place{}))
+}
+
+// The places along a taped line are those of the outline between its two points, whichever way it was typed.
+func TestLinesRunFromPointToPoint(t *testing.T) {
+	corner := func(x, y float64) geom.Point { return geom.Point{X: x, Y: y} }
+	p := geom.NewPath(corner(0, 0))
+	p.LineTo(corner(1200, 0))
+	p.CubicTo(corner(1500, 0), corner(1500, 600), corner(1200, 900))
+	p.ArcTo(corner(600, 900), math.Pi, corner(0, 900))
+	p.Close()
+	turned := geom.Upright(corner(300, 4000), 450, 30)
+	for _, reversed := range []bool{false, true} {
+		e := &Element{Name: "d", Shape: &Platform{Outline: Outline{Form: "path", Path: p, Reversed: reversed}, Height: 450}}
+		points := FloorPoints(e, Place{Frame: turned})
+		require.Len(t, points, 4)
+		placed := p.Transform(turned.Plan())
+		for i, f := range points {
+			require.True(t, f.Along[2].Near(points[(i+1)%4].At), "a line ends at the next point")
+			for _, q := range f.Along {
+				require.Less(t, offPath(placed, q), 1e-3)
+			}
+			require.GreaterOrEqual(t, f.Run+1e-6, f.At.Dist(f.Along[0])+f.Along[0].Dist(f.Along[1])+f.Along[1].Dist(f.Along[2]))
+		}
+	}
+}
+
+// offPath is how far q lies from a path of chords 0.1 µm from the curve.
+func offPath(p *geom.Path, q geom.Point) float64 {
+	least, chords := math.Inf(1), p.Flatten(1e-4, nil)
+	for i, b := range chords {
+		a := chords[(i+len(chords)-1)%len(chords)]
+		d := b.Sub(a)
+		t := 0.0
+		if n := d.Dot(d); n > 0 {
+			t = min(max(q.Sub(a).Dot(d)/n, 0), 1)
+		}
+		least = min(least, q.Dist(a.Add(d.Mul(t))))
+	}
+	return least
 }

@@ -251,8 +251,8 @@ func (l *lister) steps(s *Steps) {
 	for k, rise := range s.Rises {
 		name := "riser " + itoa(k+1)
 		left, right := s.RiserLine(k)
-		l.add(name+" left", left, up, left.Dist(right))
-		l.add(name+" right", right, up, 0)
+		l.line(name+" left", straight(left, right), up)
+		l.add(name+" right", right, up)
 		up += rise
 	}
 }
@@ -270,6 +270,6 @@ func (l *lister) block(prefix string, p *geom.Path) {
 			continue
 		}
 		count++
-		l.add(prefix+"corner "+itoa(count), s.From, 0, s.Length())
+		l.line(prefix+"corner "+itoa(count), s, 0)
 	}
 }

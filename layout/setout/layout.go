@@ -40,7 +40,8 @@ type Row struct {
 	Top     float64   // the level of the piece's upper face straight over the point; Level where there is none
 	Tape    *set.Tape // nil where the element names none
 	Pin     bool
-	Run     float64 // length of the line, arc or curve taped from here to the element's next row, 0 for none
+	Run     float64       // length of the line, arc or curve taped from here to the element's next row, 0 for none
+	Along   [3]geom.Point // of that line, as of a set.FloorPoint
 
 	Starts   []Tie   // two, and a third as a check where one serves; empty where nothing serves
 	Side     string  // on which side of the line through the first two starts

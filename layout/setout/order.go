@@ -35,7 +35,7 @@ func inOrder(s *set.Set) []Row {
 				pin, p := piece{first: *first}, piece{first: *first, rows: make([]Row, 0, len(points))}
 				name := e.PlaceName(c, pl)
 				for _, f := range points {
-					r := Row{Element: name, Point: f.Name, Of: e, At: f.At, Level: f.Level, Top: f.Level + rises(e.Shape), Tape: e.Tape, Pin: f.First, Run: f.Run, Same: -1}
+					r := Row{Element: name, Point: f.Name, Of: e, At: f.At, Level: f.Level, Top: f.Level + rises(e.Shape), Tape: e.Tape, Pin: f.First, Run: f.Run, Along: f.Along, Same: -1}
 					if r.Pin {
 						pin.rows = append(pin.rows, r)
 						continue

@@ -64,7 +64,7 @@ func (l *Layout) Table() *table.Table {
 func (l *Layout) fill(row []table.Value, r *Row) {
 	row[0], row[1] = table.T(r.Element), table.T(r.Point)
 	row[2], row[3], row[4] = table.N(r.At.X), table.N(r.At.Y), table.N(r.Level)
-	row[5] = table.T(l.tape(r.Tape))
+	row[5] = table.T(l.TapeName(r.Tape))
 	for i, at := range [3]int{6, 8, 13} {
 		if i < len(r.Starts) {
 			row[at], row[at+1] = table.T(r.Starts[i].From), table.N(r.Starts[i].Distance)
@@ -76,8 +76,8 @@ func (l *Layout) fill(row []table.Value, r *Row) {
 	row[15] = table.T(l.note(r))
 }
 
-// tape names the tape an element is laid with: white 25 mm.
-func (l *Layout) tape(t *set.Tape) string {
+// TapeName names the tape an element is laid with: white 25 mm. It is empty where the element names none.
+func (l *Layout) TapeName(t *set.Tape) string {
 	switch {
 	case t == nil:
 		return ""
