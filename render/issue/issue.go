@@ -55,6 +55,9 @@ type Result struct {
 	Folder  string
 	Written bool // false: the folder holds the same issue already
 	Pages   int
+	// Compared is with the earlier issue, nil where there was none; Superseded counts that one's pages which no longer hold.
+	Compared   *Compared
+	Superseded int
 }
 
 // Default returns the folder's name: the main file's, then the letter or "trial".
@@ -83,6 +86,9 @@ func Write(ctx context.Context, place string, in Input, opt Options) (Result, er
 		return res, err
 	}
 	res.Pages = len(is.Pages)
+	if in.Since != nil {
+		res.Compared, res.Superseded = Compare(in.Since, is), len(is.Superseded)
+	}
 	if was != nil {
 		same, err := guard(place, was, is)
 		if err != nil || same {

@@ -156,14 +156,20 @@ func (b *binder) covers(c *tiling.Cover, f *frame, words []string) {
 	live := f.live
 	live.Min = live.Min.Add(geom.Point{X: 2 * gap, Y: stripHeight + 2*gap})
 	live.Max = live.Max.Sub(geom.Point{X: 2 * gap, Y: 2 * gap})
-	laid := c.Lay(f.size, live)
 	d := digester(b.set)
-	for i := range laid {
+	digest := func(page int) [32]byte {
 		d.Reset("cover", "", b.set.Sides, geom.Rect{})
 		for k, w := range words {
-			d.Word(drawing.Mark{Role: drawing.Word}, &tiling.Text{At: geom.Point{X: float64(k), Y: float64(i)}, Text: w})
+			d.Word(drawing.Mark{Role: drawing.Word}, &tiling.Text{At: geom.Point{X: float64(k), Y: float64(page)}, Text: w})
 		}
-		sum := d.Sum()
+		return d.Sum()
+	}
+	if l := b.issueLine(digest(0)); l != "" {
+		c.Under = append(c.Under, l)
+	}
+	laid := c.Lay(f.size, live)
+	for i := range laid {
+		sum := digest(i)
 		e := tiling.Entry{Label: "cover", View: "cover", Title: "Cover", Paper: f.paper, Mark: tiling.ContentMark(sum), Digest: sum,
 			Size: [2]float64{f.live.W(), f.live.H()}}
 		if len(laid) > 1 {
@@ -176,4 +182,12 @@ func (b *binder) covers(c *tiling.Cover, f *frame, words []string) {
 			titleStrip(p, f.strip(), b.set, b.titles(e, "Cover", f, n, of))
 		}})
 	}
+}
+
+// issueLine is the issue of a cover: that in which it last changed.
+func (b *binder) issueLine(digest [32]byte) string {
+	if letter, date, ok := b.stamps.Of("cover", digest); ok && !b.set.Trial {
+		return strings.TrimSuffix("Issue "+letter+", "+date, ", ")
+	}
+	return issueLine(b.set)
 }

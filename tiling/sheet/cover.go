@@ -48,16 +48,14 @@ func (b *binder) cover(plan *drawing.Drawing, tape *table.Table, cautions []caut
 	b.covers(c, b.coverFrame(), words)
 }
 
-// newCover is a set's cover with its title and blocks, and the words that its digest is made of.
+// newCover is a set's cover with its title and blocks, and the words that its digest is made of; the issue's line is added as it is laid.
 func newCover(s *set.Set, title string, blocks []tiling.Block) (c *tiling.Cover, words []string) {
 	c = &tiling.Cover{Title: title, Trial: s.Trial, Blocks: blocks}
 	for _, k := range blocks {
 		words = append(words, k.Lines...)
 	}
-	for _, l := range []string{s.Production, issueLine(s)} {
-		if l != "" {
-			c.Under = append(c.Under, l)
-		}
+	if s.Production != "" {
+		c.Under = append(c.Under, s.Production)
 	}
 	return c, words
 }

@@ -180,18 +180,13 @@ func (o *drawOptions) tiles(s *set.Set, full []*drawing.Drawing, lapGiven string
 
 // sheetPaper is the paper of single sheets beside full-size paper: what was asked for where that is a sheet, otherwise A3 or Tabloid.
 func (o *drawOptions) sheetPaper(s *set.Set) (sheet.Options, error) {
-	p, err := o.on(s, "A3", "Tabloid")
-	if err != nil {
-		return sheet.Options{}, err
+	opt, err := o.sheets(s)
+	if err == nil && opt.Paper.Roll {
+		plain := *o
+		plain.paper = ""
+		return plain.sheets(s)
 	}
-	if p.Roll {
-		plain := drawOptions{margins: o.margins}
-		if p, err = plain.on(s, "A3", "Tabloid"); err != nil {
-			return sheet.Options{}, err
-		}
-	}
-	edges, err := o.edges(20)
-	return sheet.Options{Paper: p, Margins: edges}, err
+	return opt, err
 }
 
 // issued is which sheets of a cloth stand in an issue: squared up always, pounced where the file asks for dots, tiled where it wants the face

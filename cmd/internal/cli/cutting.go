@@ -117,15 +117,11 @@ func (o *cuttingChoices) lay(ctx context.Context, a *app, s *set.Set) (*sheet.Cu
 
 // cuttingBook draws what was laid out.
 func (o *drawOptions) cuttingBook(s *set.Set, c *sheet.Cutting, cautions []caution.Caution) (*sheet.Book, error) {
-	p, err := o.on(s, "A3", "Tabloid")
+	opt, err := o.sheets(s)
 	if err != nil {
 		return nil, err
 	}
-	edges, err := o.edges(20)
-	if err != nil {
-		return nil, err
-	}
-	return c.Book(cautions, sheet.Options{Paper: p, Margins: edges})
+	return c.Book(cautions, opt)
 }
 
 // cuttingCautions are those that a carpenter meets: of what is lifted and of boards, and of sawing.

@@ -15,7 +15,9 @@ import (
 	"markout/render/svg"
 	"markout/render/whole"
 	"markout/tiling"
+	"markout/tiling/grid"
 	"markout/tiling/paper"
+	"markout/tiling/sheet"
 )
 
 // drawOptions are the flags of every command that draws.
@@ -24,6 +26,9 @@ type drawOptions struct {
 	paper   string
 	margins string
 	yes     bool
+
+	stamps tiling.Stamps     // of the document that is drawn, where there is an earlier issue
+	since  []grid.GridRecord // its page grids
 }
 
 func (o *drawOptions) add(cmd *cobra.Command) {
@@ -62,6 +67,16 @@ func (o *drawOptions) edges(left float64) (paper.Margins, error) {
 		return m, refusal{err}
 	}
 	return m, nil
+}
+
+// sheets is the paper of plans, tables and elevations: A3 or Tabloid unless asked otherwise, with its filing edge.
+func (o *drawOptions) sheets(s *set.Set) (opt sheet.Options, err error) {
+	if opt.Paper, err = o.on(s, "A3", "Tabloid"); err != nil {
+		return opt, err
+	}
+	opt.Stamps = o.stamps
+	opt.Margins, err = o.edges(20)
+	return opt, err
 }
 
 // writePages writes a document as one PDF, or each of its pages as an SVG beside that name: NAME-1.svg …

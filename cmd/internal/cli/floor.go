@@ -89,16 +89,12 @@ func (o *floorOptions) text(a *app, s *set.Set, lay *setout.Layout) error {
 
 // book makes the floor document of a set. What concerns the carpenter alone stands on the cutting sheets.
 func (o *drawOptions) book(s *set.Set, tape *table.Table, cautions []caution.Caution) (*sheet.Book, error) {
-	p, err := o.on(s, "A3", "Tabloid")
-	if err != nil {
-		return nil, err
-	}
-	edges, err := o.edges(20)
+	opt, err := o.sheets(s)
 	if err != nil {
 		return nil, err
 	}
 	cautions = slices.DeleteFunc(slices.Clone(cautions), rules.OfCutting)
-	return sheet.Floor(s, view.Plan(s), tape, cautions, sheet.Options{Paper: p, Margins: edges})
+	return sheet.Floor(s, view.Plan(s), tape, cautions, opt)
 }
 
 // printed says what failed on standard output.

@@ -115,14 +115,6 @@ func (o *drawOptions) overheadForm(s *set.Set, rooms []*overhead.Room) (*sheet.B
 	return sheet.OverheadForm(s, rooms, opt)
 }
 
-func (o *drawOptions) sheets(s *set.Set) (opt sheet.Options, err error) {
-	if opt.Paper, err = o.on(s, "A3", "Tabloid"); err != nil {
-		return opt, err
-	}
-	opt.Margins, err = o.edges(20)
-	return opt, err
-}
-
 // roomsAsked are the rooms overhead that are asked for, all of them where none is.
 func roomsAsked(s *set.Set, names []string) ([]*overhead.Room, error) {
 	rooms := overhead.Rooms(s)

@@ -1,0 +1,51 @@
+package cli
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+
+	"markout/render/issue"
+	"markout/tiling"
+	"markout/tiling/grid"
+)
+
+// earlier is an issue whose page grids and nests new pages keep. A nil one has none.
+type earlier struct {
+	*issue.Record
+	grids []grid.GridRecord
+}
+
+// readIssue reads an issue folder's record; what is refused ends with the exit code of misuse.
+func readIssue(folder string) (*issue.Record, error) {
+	r, err := issue.Read(folder)
+	var refused *issue.Refused
+	if errors.As(err, &refused) {
+		return nil, refusal{err}
+	}
+	return r, err
+}
+
+// newEarlier reads a record's grids and nests; name says which issue it is in an error.
+func newEarlier(name string, r *issue.Record) (*earlier, error) {
+	e := &earlier{Record: r}
+	if err := json.Unmarshal(r.Grids, &e.grids); err != nil {
+		return nil, fmt.Errorf("%s: the page grids in issue.json cannot be read: %w", name, err)
+	}
+	return e, nil
+}
+
+// stamps tells at which letter the drawings of a file's pages last changed.
+func (e *earlier) stamps(file string) tiling.Stamps {
+	if e == nil {
+		return nil
+	}
+	return e.Stamps(file)
+}
+
+func (e *earlier) pageGrids() []grid.GridRecord {
+	if e == nil {
+		return nil
+	}
+	return e.grids
+}
