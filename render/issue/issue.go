@@ -40,6 +40,7 @@ type Input struct {
 	Cautions []caution.Caution
 	Grids    any     // the page grids, kept in issue.json
 	Nests    any     // where the pieces of the model lie, kept there too
+	Drawn    Drawn
 	Hall     string  // the hall named for this run; empty where none was
 	Since    *Record // the earlier issue whose grids and nests were kept; nil for none
 }
@@ -150,7 +151,7 @@ func NewRecord(in Input) (*Record, error) {
 	r := &Record{
 		Format: format, Program: in.Program,
 		Set: s.Name, Production: s.Production, Issue: s.Letter, Date: s.Date, Trial: s.Trial,
-		With: append([]string{}, s.With...), Hall: in.Hall,
+		With: append([]string{}, s.With...), Hall: in.Hall, Drawn: in.Drawn,
 	}
 	for _, raw := range []struct {
 		to   *json.RawMessage

@@ -36,6 +36,7 @@ type Record struct {
 	Trial      bool             `json:"trial"`
 	With       []string         `json:"with"`
 	Hall       string           `json:"hall,omitempty"`  // the hall worked in, where the command named one
+	Drawn      Drawn            `json:"drawn"`
 	Since      *SinceRecord     `json:"since,omitempty"` // the earlier issue whose page grids were kept
 	Files      []FileRecord     `json:"files"`
 	Grids      json.RawMessage  `json:"grids"` // as the packages that lay pages write and read them
@@ -44,6 +45,15 @@ type Record struct {
 	Superseded []SupersededPage `json:"superseded,omitempty"`
 	Outputs    []string         `json:"outputs"` // every other file of the folder
 	Seal       string           `json:"seal"`    // SHA-256 of the record without it, so that an edited one is known
+}
+
+// Drawn is what an issue was told to be drawn on, as it was typed; empty for what it takes otherwise.
+type Drawn struct {
+	Paper      string `json:"paper,omitempty"` // of the full-size paper
+	FloorPaper string `json:"floor_paper,omitempty"`
+	ModelPaper string `json:"model_paper,omitempty"`
+	Margins    string `json:"margins,omitempty"`
+	Lap        string `json:"lap,omitempty"`
 }
 
 // SinceRecord names an earlier issue.
@@ -177,8 +187,8 @@ func parseRecord(text []byte) (*Record, error) {
 	switch {
 	case r.Format < 1:
 		return nil, errors.New("it has no format")
-	case len(r.Files) == 0:
-		return nil, errors.New("it names no file that the issue was made from")
+	case len(r.Files) == 0 || r.Files[0].Stored == "":
+		return nil, errors.New("it does not name the text that the issue was made from")
 	}
 	for _, f := range r.Files {
 		if !filepath.IsLocal(filepath.FromSlash(stored(f.Name))) || f.Stored != "" && !filepath.IsLocal(filepath.FromSlash(f.Stored)) {

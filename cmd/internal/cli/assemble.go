@@ -31,7 +31,7 @@ type assembled struct {
 // whose drawings it has carry its letter.
 func (o *issueOptions) assemble(ctx context.Context, a *app, s *set.Set, main string, was *earlier) (*assembled, error) {
 	all := &assembled{lay: setout.Lay(s)}
-	all.in = issue.Input{Set: s, Main: main, Program: "markout " + Version, Cautions: rules.Check(s), Tape: all.lay.Table(), Hall: o.hall}
+	all.in = issue.Input{Set: s, Main: main, Program: "markout " + Version, Cautions: rules.Check(s), Tape: all.lay.Table(), Hall: o.hall, Drawn: o.drawn()}
 	in := &all.in
 	if was != nil {
 		in.Since = was.Record

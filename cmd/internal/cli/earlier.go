@@ -2,7 +2,6 @@ package cli
 
 import (
 	"encoding/json"
-	"errors"
 	"fmt"
 
 	"markout/render/issue"
@@ -19,11 +18,7 @@ type earlier struct {
 // readIssue reads an issue folder's record; what is refused ends with the exit code of misuse.
 func readIssue(folder string) (*issue.Record, error) {
 	r, err := issue.Read(folder)
-	var refused *issue.Refused
-	if errors.As(err, &refused) {
-		return nil, refusal{err}
-	}
-	return r, err
+	return r, asRefusal(err)
 }
 
 // newEarlier reads a record's grids and nests; name says which issue it is in an error.

@@ -40,14 +40,37 @@ letter at which its drawing last changed, and the folder lists the pages that ar
 		RunE: a.run(func(ctx context.Context, args []string) error { return o.issue(ctx, a, args[0]) }),
 	}
 	o.setOptions.add(cmd)
-	o.drawOptions.add(cmd)
+	o.addPaper(cmd)
 	cmd.Flags().Lookup("output").Usage = "write into this `FOLDER`"
-	cmd.Flags().Lookup("paper").Usage = "`PAPER` of the full-size paper: A4, A3 …, \"roll 610|914|1067\", or WxH in millimetres"
-	cmd.Flags().StringVar(&o.floorPaper, "floor-paper", "", "`PAPER` of the plan, the tape table, the elevations and the cutting lists")
-	cmd.Flags().StringVar(&o.modelPaper, "model-paper", "", "`PAPER` of the card model's sheets")
 	cmd.Flags().StringVar(&o.since, "since", "", "the `FOLDER` of the earlier issue whose page grids and nests are kept")
-	cmd.Flags().StringVar(&o.lap, "lap", "", "how far a page lies over the next: a `LENGTH`, 10 mm unless given; 0 for butt edges")
 	return cmd
+}
+
+// addPaper adds the flags that say what an issue is drawn on.
+func (o *issueOptions) addPaper(cmd *cobra.Command) {
+	o.drawOptions.add(cmd)
+	f := cmd.Flags()
+	f.Lookup("paper").Usage = "`PAPER` of the full-size paper: A4, A3 …, \"roll 610|914|1067\", or WxH in millimetres"
+	f.StringVar(&o.floorPaper, "floor-paper", "", "`PAPER` of the plan, the tape table, the elevations and the cutting lists")
+	f.StringVar(&o.modelPaper, "model-paper", "", "`PAPER` of the card model's sheets")
+	f.StringVar(&o.lap, "lap", "", "how far a page lies over the next: a `LENGTH`, 10 mm unless given; 0 for butt edges")
+}
+
+// drawn is what those flags say.
+func (o *issueOptions) drawn() issue.Drawn {
+	return issue.Drawn{Paper: o.paper, FloorPaper: o.floorPaper, ModelPaper: o.modelPaper, Margins: o.margins, Lap: o.lap}
+}
+
+// drawAs takes what no flag says from an earlier issue, whose grids are good for its own paper only.
+func (o *issueOptions) drawAs(d issue.Drawn) {
+	for _, f := range []struct {
+		to  *string
+		was string
+	}{{&o.paper, d.Paper}, {&o.floorPaper, d.FloorPaper}, {&o.modelPaper, d.ModelPaper}, {&o.margins, d.Margins}, {&o.lap, d.Lap}} {
+		if *f.to == "" {
+			*f.to = f.was
+		}
+	}
 }
 
 func (o *issueOptions) issue(ctx context.Context, a *app, file string) error {
@@ -60,6 +83,7 @@ func (o *issueOptions) issue(ctx context.Context, a *app, file string) error {
 		if was, err = issueBefore(o.since, s); err != nil {
 			return err
 		}
+		o.drawAs(was.Drawn)
 	}
 	all, err := o.assemble(ctx, a, s, filepath.ToSlash(file), was)
 	if err != nil {
