@@ -118,6 +118,23 @@ func TestCuttingIsSound(t *testing.T) {
 	}
 }
 
+// Traced cut-outs, which are laid by coarser outlines, lie as sound by their own.
+func TestCutOutsLieSound(t *testing.T) {
+	c := laid(t, sample(t, "kiosk"), CuttingOptions{Effort: cut.Quick})
+	_, off := c.coarse([]int{pieceOf(c, "pilot"), pieceOf(c, "heron")})
+	require.Positive(t, off)
+	sound(t, c)
+}
+
+func pieceOf(c *Cutting, element string) int {
+	for i := range c.Taken.Pieces {
+		if p := &c.Taken.Pieces[i]; p.Element == element && p.Outline != nil {
+			return i
+		}
+	}
+	return -1
+}
+
 // Two boards hold four halves; six want a third, which is not in hand. A bar of 4800 gives five of 957.6 with a saw of 3, and four of 960.
 func TestShort(t *testing.T) {
 	c := laid(t, joinery(set.Part{Name: "half", Of: "ply 18", Length: 1218, Width: 1220, Count: 6, Grain: set.GrainAlong},

@@ -17,14 +17,15 @@ func (c *Cutting) nest(ctx context.Context, b int, pieces []int) (boxed []int, e
 	}
 	board := &c.set.Boards[b]
 	sheet := nest.Sheet{Name: board.Name, Width: board.Length + 2*board.Kerf, Height: board.Width + 2*board.Kerf}
-	opt := nest.Options{Gap: board.Kerf, Effort: nestEffort(c.opt.Effort), Progress: c.opt.Progress, Stop: c.opt.Stop}
+	outlines, off := c.coarse(pieces)
+	opt := nest.Options{Gap: board.Kerf + 2*off, Effort: nestEffort(c.opt.Effort), Progress: c.opt.Progress, Stop: c.opt.Stop}
 	var kinds []nest.Piece
 	area := 0.0
-	for _, i := range pieces {
+	for n, i := range pieces {
 		p := &c.Taken.Pieces[i]
 		area += p.Area() * float64(p.Count)
 		k := nest.Piece{Name: p.Element + " " + p.Name, Count: p.Count, Turns: p.Turns}
-		k.Outline = p.Region()
+		k.Outline = outlines[n]
 		switch {
 		case p.Outline == nil:
 			k.Turns = nil
@@ -84,6 +85,38 @@ func (c *Cutting) nest(ctx context.Context, b int, pieces []int) (boxed []int, e
 	}
 	c.Boards = append(c.Boards, laid...)
 	return nil, nil
+}
+
+// fineCorners is how many corners all outlines of a board may have together to be laid by their own: what laying them takes grows with
+// the square of it. Traced outlines have more than a saw can tell apart; they are laid by coarser ones, and so much farther apart.
+const fineCorners = 400
+
+// coarsenesses are tried from the finest on, in millimetres.
+var coarsenesses = [...]float64{0.5, 1, 2, 3, 4}
+
+// coarse returns the outlines by which pieces are laid, and how far they may be from the pieces' own: 0 for these themselves.
+func (c *Cutting) coarse(pieces []int) (out []geom.Region, off float64) {
+	corners := func() (n int) {
+		for _, r := range out {
+			for _, path := range append([]*geom.Path{r.Outer}, r.Holes...) {
+				n += len(path.Flatten(flatness, nil))
+			}
+		}
+		return n
+	}
+	for _, i := range pieces {
+		out = append(out, c.Taken.Pieces[i].Region())
+	}
+	for _, tol := range coarsenesses {
+		if corners() <= fineCorners {
+			break
+		}
+		off = tol
+		for n, i := range pieces {
+			out[n], _ = c.Taken.Pieces[i].Region().Coarse(tol)
+		}
+	}
+	return out, off
 }
 
 // nestFew nests quickly, and only where fewer boards than that may do (their area says at least how many) as thoroughly as asked.
