@@ -1,6 +1,7 @@
 package view
 
 import (
+	"math"
 	"strconv"
 
 	"markout/layout/drawing"
@@ -9,21 +10,24 @@ import (
 	"markout/layout/set"
 )
 
-// Fixing returns the template by which a piece overhead is fixed: its outline and its fixings about its own 0,0, upstage at the top,
-// as seen from above or, below, from below: mirrored, as the surface that it is fixed to looks to whoever faces it from beneath.
-// It returns nil for a piece without places of fixings.
-func Fixing(s *set.Set, q *transfer.Piece, below bool) *drawing.Drawing {
+// Fixing returns the template by which a piece overhead is fixed: its outline and its fixings about its own 0,0, as seen from above
+// or, below, from below: mirrored, as the surface that it is fixed to looks to whoever faces it from beneath. Of a piece that hangs
+// askew the template is square on the paper, so that its figures run along its own sides; upstage is the way that points upstage on
+// the paper, no more than 45° from its top. It returns nil for a piece without places of fixings.
+func Fixing(s *set.Set, q *transfer.Piece, below bool) (d *drawing.Drawing, upstage geom.Point) {
 	if len(q.Fixings) == 0 {
-		return nil
+		return nil, geom.Point{}
 	}
-	d := &drawing.Drawing{View: "template above", Name: q.Element.Name, Hold: "as seen from above, upstage at the top"}
+	d = &drawing.Drawing{View: "template above", Name: q.Element.Name, Hold: "as seen from above"}
 	m := q.Overhead.Plan()
 	at := m.T
 	m.T = geom.Point{}
 	turn := geom.Isometry{A: 1, D: 1}
 	if below {
-		d.View, d.Hold, turn.A = "template below", "as seen from below, upstage at the top", -1
+		d.View, d.Hold, turn.A = "template below", "as seen from below", -1
 	}
+	askew := degrees(m.Then(turn).Vector(geom.Point{X: 1}))
+	turn = turn.Then(geom.Move(geom.Point{}, 90*math.Round(askew/90)-askew))
 	m = m.Then(turn)
 	v := &elevator{builder: newBuilder(d), s: s, e: q.Element, turn: turn}
 	v.own(q.Element)
@@ -46,17 +50,23 @@ func Fixing(s *set.Set, q *transfer.Piece, below bool) *drawing.Drawing {
 	v.xs, v.ys = insert(v.xs, place{}), insert(v.ys, place{})
 	v.xs = insert(insert(v.xs, place{outline.Min.X, outline.Min}), place{outline.Max.X, outline.Max})
 	v.ys = insert(insert(v.ys, place{outline.Min.Y, outline.Min}), place{outline.Max.Y, outline.Max})
-	base := geom.Point{X: outline.Max.X, Y: outline.Min.Y}
-	v.chain(v.xs, 0, base, -chainFirst)
-	v.chain(v.ys, 90, base, -chainFirst)
+	reach := outline
 	if mid, out, ok := frontOf(q.Element.Shape); ok {
 		from, way := m.Apply(mid), m.Vector(out)
-		v.stroke(sizes{head: arm}.arrowUp(from, from.Add(way.Mul(3*arm))), planThin)
+		tip := from.Add(way.Mul(3 * arm))
+		v.stroke(sizes{head: arm}.arrowUp(from, tip), planThin)
+		reach = reach.Include(tip)
 		t := word("FRONT", drawing.Lettering5)
-		t.At, t.Align = from.Sub(way.Mul(3*arm)), drawing.AlignMiddle
+		t.At, t.Align, t.Offset = from.Lerp(tip, 0.5), drawing.AlignLeft, geom.Point{X: 3, Y: -drawing.Lettering5 / 2}
+		if math.Abs(way.X) > math.Abs(way.Y) {
+			t.Align, t.Offset = drawing.AlignCentre, geom.Point{Y: 2}
+		}
 		v.text(t)
 	}
-	return d
+	base := geom.Point{X: reach.Max.X, Y: reach.Min.Y}
+	v.chain(v.xs, 0, base, -chainFirst)
+	v.chain(v.ys, 90, base, -chainFirst)
+	return d, turn.Vector(geom.Point{Y: 1})
 }
 
 // mark draws a cross and writes its number beside it.

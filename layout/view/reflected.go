@@ -1,6 +1,7 @@
 package view
 
 import (
+	"math"
 	"strconv"
 
 	"markout/layout/drawing"
@@ -65,14 +66,37 @@ func Reflected(s *set.Set, r *transfer.Room) *drawing.Drawing {
 	return d
 }
 
-// panels draws the edges of the panels and names each near its front as it hangs.
+// panels draws the edges of the panels that lie within the room, each once, and names each panel near its lower edge on the plan.
 func (p *planner) panels(r *transfer.Room, hung geom.Isometry) {
+	drawn := map[[2]geom.Point]bool{}
 	for _, q := range r.Shape.Panels {
-		path := q.Outline.Path.Transform(hung)
-		p.stroke(path, hungSeam)
-		b := path.Bounds()
-		p.label(geom.Point{X: b.Mid().X, Y: b.Max.Y - 4*p.unit}, word("PANEL "+q.Name, drawing.Lettering3_5))
+		for _, g := range q.Outline.Path.Segments() {
+			a, b := g.From, g.To
+			if b.X < a.X || b.X == a.X && b.Y < a.Y {
+				a, b = b, a
+			}
+			if drawn[[2]geom.Point{a, b}] || onPath(r.Shape.Outline.Path, g.Point(0.5)) {
+				continue
+			}
+			drawn[[2]geom.Point{a, b}] = true
+			one := geom.NewPath(g.From)
+			one.Append(g)
+			p.stroke(one.Transform(hung), hungSeam)
+		}
+		b := q.Outline.Path.Transform(hung).Bounds()
+		p.label(geom.Point{X: b.Mid().X, Y: b.Min.Y + 4*p.unit}, word("PANEL "+q.Name, drawing.Lettering3_5))
 	}
+}
+
+// onPath reports whether a place lies on a straight side of a path.
+func onPath(path *geom.Path, q geom.Point) bool {
+	for _, g := range path.Segments() {
+		d := g.To.Sub(g.From)
+		if g.Kind == geom.Line && math.Abs(d.Unit().Cross(q.Sub(g.From))) <= geom.Tolerance && q.Sub(g.From).Dot(q.Sub(g.To)) <= 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // ways draws the walks beneath the room.
@@ -227,17 +251,17 @@ func (p *planner) turnsLine(r *transfer.Room) {
 	}
 	over := b.Sub(a).Unit().Mul(3 * p.unit)
 	p.stroke(polyline(a.Sub(over), b.Add(over)), turnLine)
-	p.label(a.Sub(over), word("TURN'S LINE", drawing.Lettering2_5), word(spot(p.s, a), drawing.Lettering2_5))
-	p.label(b.Add(over), word("TURN'S LINE", drawing.Lettering2_5), word(spot(p.s, b), drawing.Lettering2_5))
+	p.label(a.Sub(over), word("turn's line: "+spot(p.s, a), drawing.Lettering2_5))
+	p.label(b.Add(over), word("turn's line: "+spot(p.s, b), drawing.Lettering2_5))
 }
 
 // spot prints a place with letters and no sign, from the centre line and from the setting line: 1500 R, 3350 U.
 func spot(s *set.Set, q geom.Point) string {
 	sides := s.SideNames()
-	return sided(s, q.X, sides.Plus, sides.Minus) + ", " + sided(s, q.Y, "U", "D")
+	return sided(s, q.X, sides.Plus, sides.Minus, "on the centre line") + ", " + sided(s, q.Y, "U", "D", "on the setting line")
 }
 
-func sided(s *set.Set, x float64, plus, minus string) string {
+func sided(s *set.Set, x float64, plus, minus, on string) string {
 	f := figure(s, max(x, -x))
 	switch {
 	case x > geom.Tolerance:
@@ -245,7 +269,7 @@ func sided(s *set.Set, x float64, plus, minus string) string {
 	case x < -geom.Tolerance:
 		return f + " " + minus
 	}
-	return f
+	return on
 }
 
 // roomChains dimensions the room's ends, its panels' edges and the two lines at the plan's edges, and returns how far the chains reach

@@ -26,6 +26,7 @@ var sectionLegend = []legendEntry{
 	{groundLine, "walking floor"},
 	{headroomLine, "headroom wanted"},
 	{person, "a person"},
+	{datumLine, "the room's middle line"},
 }
 
 // SectionLegend returns what the lines of a section mean, of those that it shows.
@@ -52,7 +53,7 @@ func Section(s *set.Set, r *transfer.Room, sc *solid.Scene, alongside bool) Elev
 	c.bodies()
 	c.stands()
 	c.measures()
-	v.Says = append(v.Says, "Levels are over the set's 0. The person is "+figure(s, c.tall)+" tall, without shoes (ANSUR II 2012, 50th percentile of men).")
+	v.Says = append([]string{transfer.Note}, append(v.Says, "Levels are over the set's 0. The person is "+figure(s, c.tall)+" tall, without shoes (ANSUR II 2012, 50th percentile of men).")...)
 	return v
 }
 
@@ -80,9 +81,14 @@ type profile struct {
 // gather takes the profiles of all that hangs in the room, the nearest first.
 func (c *sectioner) gather(sc *solid.Scene) {
 	at := make(map[string]int, len(c.r.Pieces))
-	for i := range c.r.Pieces {
-		at[c.r.Pieces[i].Name] = i
+	first := make([]int, len(c.r.Pieces))    // of the stack that a piece is in
+	stacked := make([]bool, len(c.r.Pieces)) // a stack of several is shown as one
+	for _, g := range Stacks(c.r) {
+		for _, i := range g {
+			at[c.r.Pieces[i].Name], first[i], stacked[i] = i, g[0], len(g) > 1
+		}
 	}
+	of := map[int]int{} // by the first piece of a stack of several: its profile
 	for i := range sc.Solids {
 		n := &sc.Solids[i]
 		q := &sc.Pieces[n.Piece]
@@ -93,8 +99,13 @@ func (c *sectioner) gather(sc *solid.Scene) {
 		if !ok {
 			continue
 		}
-		p := profile{piece: k, near: math.Inf(1), box: geom.EmptyRect()}
+		stack := first[k]
+		p := profile{piece: stack, near: math.Inf(1), box: geom.EmptyRect()}
 		var ps []geom.Point
+		have, again := of[stack]
+		if again {
+			p, ps = c.solids[have], c.solids[have].edge
+		}
 		for _, w := range n.Rings[0] {
 			o := c.back.Apply(w)
 			x, near := o.X, o.Y
@@ -109,6 +120,13 @@ func (c *sectioner) gather(sc *solid.Scene) {
 		}
 		for _, e := range p.edge {
 			p.box = p.box.Include(e)
+		}
+		if again {
+			c.solids[have] = p
+			continue
+		}
+		if stacked[k] {
+			of[stack] = len(c.solids)
 		}
 		c.solids = append(c.solids, p)
 	}
@@ -263,6 +281,15 @@ func (c *sectioner) floors() {
 	if sh.Headroom > 0 {
 		line(sh.Stand+sh.Headroom, headroomLine, "HEADROOM WANTED "+figure(c.s, sh.Headroom))
 	}
+	end := "ROOM'S RIGHT"
+	if c.alongside {
+		end = "ROOM'S BACK"
+	} else {
+		c.stroke(polyline(geom.Point{Y: sh.Stand}, geom.Point{Y: sh.Overhead}), datumLine)
+	}
+	t := word(end, drawing.Lettering2_5)
+	t.At, t.Offset, t.Align = geom.Point{X: c.right + beyond, Y: sh.Stand}, geom.Point{Y: 1}, drawing.AlignRight
+	c.text(t)
 	c.nobody()
 }
 
@@ -273,7 +300,7 @@ func (c *sectioner) stands() {
 	const tries, half = 24, 300.0
 	best, most := c.left, math.Inf(-1)
 	for i := range tries {
-		x := c.left + (c.right-c.left)*(float64(i)+0.5)/tries
+		x := c.left + (c.right-c.left)*(0.25+0.65*float64(i)/tries)
 		room := c.r.Shape.Overhead
 		for k := range c.solids {
 			if b := &c.solids[k].box; b.Max.X > x-half && b.Min.X < x+half {

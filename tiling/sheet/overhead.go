@@ -2,10 +2,12 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
 	"markout/layout/caution"
+	"markout/layout/geom"
 	"markout/layout/overhead"
 	"markout/layout/set"
 	"markout/layout/solid"
@@ -159,8 +161,25 @@ func turnWords(s *set.Set, r *overhead.Room) string {
 	if r.Shape.Turned == set.Crossways {
 		middle = "cross"
 	}
-	return fmt.Sprintf("The room is %s, about its own %s middle line: the turn's line runs from %s to %s (from the centre line, from the setting line).",
-		r.Shape.Turned, middle, place(s, a), place(s, b))
+	sides := s.SideNames()
+	where := fmt.Sprintf("from %s to %s, places from the centre line and from the setting line", place(s, a), place(s, b))
+	switch d := b.Sub(a); {
+	case math.Abs(d.X) <= geom.Tolerance:
+		where = offLine(along(s, a.X, sides.Plus, sides.Minus), "the centre line") + ", from " + offLine(along(s, a.Y, "U", "D"), "the setting line") +
+			" to " + offLine(along(s, b.Y, "U", "D"), "it")
+	case math.Abs(d.Y) <= geom.Tolerance:
+		where = offLine(along(s, a.Y, "U", "D"), "the setting line") + ", from " + offLine(along(s, a.X, sides.Plus, sides.Minus), "the centre line") +
+			" to " + offLine(along(s, b.X, sides.Plus, sides.Minus), "it")
+	}
+	return fmt.Sprintf("The room is %s, about its own %s middle line. The turn's line lies %s.", r.Shape.Turned, middle, where)
+}
+
+// offLine says how far a line or a place is from a line: on the centre line, 350 L of the centre line.
+func offLine(figure, line string) string {
+	if strings.Trim(figure, `0"`) == "" {
+		return "on " + line
+	}
+	return figure + " of " + line
 }
 
 // length prints a length to the millimetre.
@@ -172,7 +191,7 @@ func (o *overheadBook) section(r *overhead.Room, alongside bool) error {
 	l := &planner{
 		set: o.set, plan: v.Drawing, what: v.Title, figures: measureIn(o.set.Units), legend: view.SectionLegend(v.Drawing),
 		notes: func(unsaid bool) []string {
-			out := append([]string{overhead.Note}, v.Says...)
+			out := slices.Clone(v.Says)
 			if unsaid {
 				out = append(out, "Some names or figures found no room here; the transfer table has them.")
 			}
@@ -274,16 +293,21 @@ func totalWords(s *set.Set, t *overhead.Total) string {
 		out += fmt.Sprintf("; %d only estimated", len(t.Estimated))
 	}
 	if t.Weight > 0 {
-		out += "; centre of gravity " + place(s, t.Centre)
+		out += "; centre of gravity " + centreWords(s, t.Centre)
 	}
 	return out
 }
 
+// centreWords prints a centre of gravity, to the millimetre.
+func centreWords(s *set.Set, p geom.Point) string {
+	return place(s, geom.Point{X: unit.Round(p.X, 1), Y: unit.Round(p.Y, 1)})
+}
+
 func weightWords(s *set.Set, kg float64) string {
 	if s.Units.Imperial() {
-		return unit.FormatNumber(kg/unit.Pound, 0.1) + " lb"
+		return unit.FormatNumber(kg/unit.Pound, 0.01) + " lb"
 	}
-	return unit.FormatNumber(kg, 0.1) + " kg"
+	return unit.FormatNumber(kg, 0.01) + " kg"
 }
 
 // few lists at most eight names, then counts.

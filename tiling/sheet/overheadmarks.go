@@ -20,14 +20,20 @@ func marksTable(s *set.Set, r *overhead.Room) *table.Table {
 	if h := hallBelow(s, r); h != nil {
 		marked.Hall = h
 	}
-	up := map[string]*overhead.Piece{}
+	type stacked struct {
+		first *overhead.Piece
+		tags  string
+	}
+	up := map[string]stacked{}
 	for _, g := range view.Stacks(r) {
 		p := &r.Pieces[g[0]]
 		points := append([]geom.Point{p.Overhead.T.Plan()}, p.Fixings...)
 		name := view.StackName(r, g)
-		up[name] = p
+		up[name] = stacked{p, view.StackTags(r, g)}
 		marked.Elements = append(marked.Elements, &set.Element{
-			Name: name, Kind: "mark", Shape: &set.Mark{Points: points},
+			Name: name, Kind: "mark",
+			// The empty path keeps a piece of one point in its place in the order, not first as a pin.
+			Shape:  &set.Mark{Points: points, Paths: []*geom.Path{{}}},
 			Copies: []set.Copy{{Number: 1, Places: []set.Place{{Frame: geom.Identity()}}}},
 		})
 	}
@@ -37,7 +43,7 @@ func marksTable(s *set.Set, r *overhead.Room) *table.Table {
 		if n, err := strconv.Atoi(w.Point[max(0, len(w.Point)-len(digits(w.Point))):]); err == nil && n > 1 {
 			w.Point = "fixing " + strconv.Itoa(n-1)
 		} else {
-			w.Point = "its place"
+			w.Point = "place"
 		}
 	}
 	for i := range l.Rows {
@@ -51,18 +57,23 @@ func marksTable(s *set.Set, r *overhead.Room) *table.Table {
 	t.Title = r.Element.Name + ": marks to plumb up, on the walking floor"
 	t.Head = []string{overhead.Note}
 	t.Columns[4].Heading = "Plumb up to level"
-	t.Columns = slices.Insert(t.Columns, 1, table.Column{Name: "tag", Heading: "Tag", Kind: table.Count})
+	t.Columns[0].Heading = "Piece"
+	t.Columns = slices.Insert(t.Columns, 1, textColumn("tag", "Tag"))
 	for i := range t.Rows {
 		p := up[t.Rows[i][0].Text]
-		t.Rows[i][4] = table.N(p.Overhead.T.Z)
-		t.Rows[i] = slices.Insert(slices.Clone(t.Rows[i]), 1, count(p.Tag))
+		t.Rows[i][4] = table.N(p.first.Overhead.T.Z)
+		t.Rows[i] = slices.Insert(slices.Clone(t.Rows[i]), 1, table.T(p.tags))
 	}
 	from := "the room's stations"
 	if marked.Hall == s.Hall {
 		from = "the hall's stations"
 	}
+	if !l.Measured() {
+		t.Notes = []string{"There are no distances: they need two stations under the room (`station P -2000, 200`), or a hall with two. Each mark is plumbed up to its level."}
+		return t
+	}
 	t.Notes = append([]string{
-		"Mark the walking floor from " + from + ", tapes level on that floor, and plumb each mark up to its level: the surface that the piece is fixed to. Its place is the piece's own 0,0.",
+		"Mark the walking floor from " + from + ", tapes level on that floor, and plumb each mark up to its level: the surface that the piece is fixed to. A place is the piece's own 0,0, fixings are numbered as on its templates.",
 	}, t.Notes[1:]...)
 	return t
 }

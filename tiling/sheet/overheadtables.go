@@ -36,7 +36,7 @@ func mmColumn(name, heading string, k table.Kind) table.Column {
 }
 
 func weightColumn(name, heading string) table.Column {
-	return table.Column{Name: name, Heading: heading, Kind: table.Weight, Step: 0.1}
+	return table.Column{Name: name, Heading: heading, Kind: table.Weight, Step: 0.01}
 }
 
 // count is a cell with a whole number; blank for 0.
@@ -62,35 +62,41 @@ func weighed(p *overhead.Piece) (kg, is table.Value) {
 func transferTable(s *set.Set, r *overhead.Room) *table.Table {
 	t := overheadTable(s, r, "transfer", "transfer table, "+r.Shape.Turned.String(),
 		table.Column{Name: "tag", Heading: "Tag", Kind: table.Count}, textColumn("piece", "Piece"),
-		weightColumn("weight", "Weight"), textColumn("is", "Weight is"),
-		mmColumn("xu", "Upright from centre line", table.X), mmColumn("yu", "Upright from setting line", table.Y),
-		mmColumn("zu", "Upright above its floor", table.Level), textColumn("fu", "Upright, front looks"),
-		mmColumn("xo", "OVERHEAD from centre line", table.X), mmColumn("yo", "OVERHEAD from setting line", table.Y),
-		mmColumn("zo", "OVERHEAD fixed at level", table.Level), textColumn("fo", "OVERHEAD, front looks"),
-		mmColumn("low", "Lowest point, level", table.Level), mmColumn("head", "Lowest point over walking floor", table.Length),
+		weightColumn("weight", "Weight"),
+		mmColumn("xu", "Upright L or R", table.X), mmColumn("yu", "Upright U or D", table.Y),
+		mmColumn("zu", "Upright over floor", table.Level), textColumn("fu", "Upright front looks"),
+		mmColumn("xo", "OVERHEAD L or R", table.X), mmColumn("yo", "OVERHEAD U or D", table.Y),
+		mmColumn("zo", "OVERHEAD fixed at", table.Level), textColumn("fo", "OVERHEAD front looks"),
+		mmColumn("low", "Lowest level", table.Level), mmColumn("head", "Headroom", table.Length),
 		textColumn("panel", "Panel"), textColumn("on", "Fixed to"), textColumn("says", "Look out"))
 	for i := range r.Pieces {
 		p := &r.Pieces[i]
-		kg, is := weighed(p)
-		on := "the room's floor"
-		if p.On >= 0 {
-			on = r.Pieces[p.On].Name
-		} else if p.Upright.T.Z > r.Frame.T.Z+0.5 {
-			on = "wall, or as drawn"
-		}
+		kg, _ := weighed(p)
 		up, over := p.Upright.T, p.Overhead.T
 		t.Rows = append(t.Rows, []table.Value{
-			count(p.Tag), table.T(p.Name), kg, is,
+			count(p.Tag), table.T(p.Name), kg,
 			table.N(up.X), table.N(up.Y), table.N(up.Z - r.Frame.T.Z), table.T(looks(s, overhead.Facing(p.Upright))),
 			table.N(over.X), table.N(over.Y), table.N(over.Z), table.T(looks(s, overhead.Facing(p.Overhead))),
-			table.N(p.Lowest), table.N(p.Headroom), table.T(p.Panel), table.T(on), table.T(warned(r, p)),
+			table.N(p.Lowest), table.N(p.Headroom), table.T(p.Panel), table.T(fixedTo(r, p)), table.T(warned(r, p)),
 		})
 	}
 	t.Notes = []string{
 		turnWords(s, r),
-		"Places are those of a piece's own 0,0: the middle of a plain outline. Levels are over the set's 0.",
+		"L and R: from the centre line; U and D: from the setting line. Headroom: from the walking floor to the lowest point.",
+		"Places are those of a piece's own 0,0: the middle of a plain outline. Levels are over the set's 0. A weight that is blank is not known. Fixed to the floor: to the room's own, overhead; not said: the file has it over that floor and on no other piece, such as on a wall.",
 	}
 	return t
+}
+
+// fixedTo names what a piece is fixed to; the file does not say it of one that is over the room's floor and on no other piece.
+func fixedTo(r *overhead.Room, p *overhead.Piece) string {
+	switch {
+	case p.On >= 0:
+		return r.Pieces[p.On].Name
+	case p.Upright.T.Z > r.Frame.T.Z+0.5:
+		return "not said"
+	}
+	return "floor"
 }
 
 // warned says in words what is to be looked out for in a piece.
@@ -136,8 +142,8 @@ const toFill = "_____________"
 func fixingTable(s *set.Set, r *overhead.Room) *table.Table {
 	t := overheadTable(s, r, "fixing", "fixing list",
 		table.Column{Name: "tag", Heading: "Tag", Kind: table.Count}, textColumn("piece", "Piece"),
-		weightColumn("weight", "Weight"), textColumn("is", "Weight is"), weightColumn("load", "With what is fixed to it"), textColumn("least", "That is"),
-		table.Column{Name: "fixings", Heading: "Fixings", Kind: table.Count}, weightColumn("each", "Each, if shared equally"), textColumn("panel", "Panel"),
+		weightColumn("weight", "Weight"), textColumn("is", "Weight is"), weightColumn("load", "Load"), textColumn("least", "Load is"),
+		table.Column{Name: "fixings", Heading: "Fixings", Kind: table.Count}, table.Column{Name: "each", Heading: "If shared equally", Kind: table.Weight, Step: 0.1}, textColumn("panel", "Panel"),
 		textColumn("by", "Fixed by"), textColumn("second", "Second line"), textColumn("checked", "Checked"), textColumn("date", "Date"))
 	for i := range r.Pieces {
 		p := &r.Pieces[i]
@@ -158,7 +164,7 @@ func fixingTable(s *set.Set, r *overhead.Room) *table.Table {
 		})
 	}
 	t.Notes = []string{
-		"Each, if shared equally: the weight with all that is fixed to it, divided by its fixings. Fixings hardly ever share equally. It is left out where a weight or the places are not known, or where the centre of gravity lies outside the fixings.",
+		"Load: the weight of the piece with all that is fixed to it. If shared equally: the load divided by the fixings. Fixings hardly ever share equally. It is left out where a weight or the places are not known, or where the centre of gravity lies outside the fixings.",
 		"A weight is taken to act in the middle of the piece's outline.",
 	}
 	return t
@@ -169,16 +175,16 @@ func totalsTable(s *set.Set, r *overhead.Room) *table.Table {
 	t := overheadTable(s, r, "totals", "weights and centres of gravity",
 		textColumn("of", "Of"), table.Column{Name: "pieces", Heading: "Pieces", Kind: table.Count}, textColumn("least", "Weight is"), weightColumn("weight", "Weight"),
 		textColumn("unknown", "Not weighed"), textColumn("about", "Only estimated"),
-		mmColumn("x", "Centre of gravity from centre line", table.X), mmColumn("y", "Centre of gravity from setting line", table.Y))
+		textColumn("at", "Centre of gravity"))
 	add := func(of string, q *overhead.Total) {
-		least, x, y := "in all", table.Blank, table.Blank
+		least, at := "in all", table.Blank
 		if q.AtLeast() {
 			least = "at least"
 		}
 		if q.Weight > 0 {
-			x, y = table.N(q.Centre.X), table.N(q.Centre.Y)
+			at = table.T(centreWords(s, q.Centre))
 		}
-		t.Rows = append(t.Rows, []table.Value{table.T(of), count(q.Pieces), table.T(least), table.N(q.Weight), table.T(few(q.NotKnown)), table.T(few(q.Estimated)), x, y})
+		t.Rows = append(t.Rows, []table.Value{table.T(of), count(q.Pieces), table.T(least), table.N(q.Weight), table.T(few(q.NotKnown)), table.T(few(q.Estimated)), at})
 	}
 	for i := range r.Panels {
 		add(panelName(&r.Panels[i]), &r.Panels[i])

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"markout/layout/drawing"
 	"markout/layout/geom"
@@ -83,17 +84,16 @@ func tagLines(s *set.Set, r *overhead.Room, p *overhead.Piece) []string {
 	case set.Measured:
 		weight = weightWords(s, p.Weight)
 	}
-	on := ""
-	if p.On >= 0 {
-		on = ", fixed to " + r.Pieces[p.On].Name
-	}
 	panel := ""
 	if p.Panel != "" {
 		panel = "Panel " + p.Panel
 	}
+	if p.On >= 0 {
+		panel = strings.TrimPrefix(panel+", on "+r.Pieces[p.On].Name, ", ")
+	}
 	out := []string{strconv.Itoa(p.Tag), p.Name, weight,
-		"FRONT looks " + looks(s, overhead.Facing(p.Overhead)) + " when it hangs",
-		"Hangs at " + place(s, p.Overhead.T.Plan()) + on,
+		"FRONT looks " + looks(s, overhead.Facing(p.Overhead)),
+		"Hangs at " + place(s, p.Overhead.T.Plan()),
 		fmt.Sprintf("Fixed at level %s, lowest %s", length(s, p.Overhead.T.Z), length(s, p.Lowest)),
 		panel,
 	}

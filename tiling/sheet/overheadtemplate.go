@@ -9,6 +9,8 @@ import (
 	"markout/layout/geom"
 	"markout/layout/lettering"
 	"markout/layout/overhead"
+	"markout/layout/set"
+	"markout/layout/unit"
 	"markout/layout/view"
 	"markout/tiling"
 )
@@ -22,6 +24,7 @@ const (
 // template is one view of the fixings of pieces that are alike.
 type template struct {
 	d     *drawing.Drawing
+	up    geom.Point // the way upstage
 	frame *frame
 	scale scale
 	at    projection
@@ -37,11 +40,11 @@ func (o *overheadBook) templates(r *overhead.Room) {
 	at := map[[32]byte]*kind{}
 	for i := range r.Pieces {
 		p := &r.Pieces[i]
-		d := view.Fixing(o.set, p, false)
+		d, up := view.Fixing(o.set, p, false)
 		if d == nil {
 			continue
 		}
-		key := templateDigest(d, "")
+		key := templateDigest(d, up, "")
 		k, ok := at[key]
 		if !ok {
 			k = &kind{}
@@ -59,7 +62,8 @@ func (o *overheadBook) templates(r *overhead.Room) {
 // templateOf lays one template at the largest scale at which it fits, full size where the paper allows it.
 func (o *overheadBook) templateOf(pieces []*overhead.Piece, below bool) *template {
 	p := pieces[0]
-	t := &template{d: view.Fixing(o.set, p, below)}
+	t := &template{}
+	t.d, t.up = view.Fixing(o.set, p, below)
 	var names []string
 	for _, q := range pieces {
 		n := q.Name
@@ -83,13 +87,13 @@ func (o *overheadBook) templateOf(pieces []*overhead.Piece, below bool) *templat
 		load = "At least " + weightWords(o.set, p.Load) + " with all that is fixed to it"
 	}
 	if share, ok := p.Shared(); ok {
-		load += fmt.Sprintf("; %s a fixing if shared equally", weightWords(o.set, share))
+		load += fmt.Sprintf("; %s a fixing if shared equally", shareWords(o.set, share))
 	}
 	t.says = append(t.says, load+". 0,0 is the piece's own, at "+place(o.set, p.Overhead.T.Plan())+".", overhead.Note)
 	if len(pieces) > 1 {
 		t.says[1] = load + ", each. 0,0 is each piece's own; its place is in the transfer table."
 	}
-	for _, sc := range scalesFor(o.set.Units) {
+	for _, sc := range templateScales(o.set.Units) {
 		for i := range o.frames {
 			f := &o.frames[i]
 			room := templateRoom(f)
@@ -106,7 +110,7 @@ func (o *overheadBook) templateOf(pieces []*overhead.Piece, below bool) *templat
 	return nil
 }
 
-// fullSizeScale is the scale at which a template can be laid on the surface.
+// fullSize reports whether the sheet itself can be laid on the surface.
 func (t *template) fullSize() bool { return t.scale.n == 1 }
 
 // templateRoom is where the drawing may stand.
@@ -128,7 +132,7 @@ func (o *overheadBook) template(t *template, pieces []*overhead.Piece) {
 			names = append(names, n)
 		}
 	}
-	sum := templateDigest(t.d, t.scale.text)
+	sum := templateDigest(t.d, t.up, t.scale.text)
 	e := tiling.Entry{
 		Label: names[0] + " " + strings.TrimPrefix(t.d.View, "template "), View: t.d.View, Title: t.title, Element: strings.Join(names, ","),
 		Scale: t.scale.text, Paper: t.frame.paper, Mark: tiling.ContentMark(sum), Digest: sum,
@@ -170,11 +174,20 @@ func (t *template) draw(p *tiling.Page, o *overheadBook) {
 	for _, l := range says {
 		top -= f.WriteLines(left, top, drawing.Lettering3_5, false, lettering.Wrap(l, drawing.Lettering3_5, false, width)) + 1.2
 	}
-	x := live.Max.X - gap - 9
-	f.Arrow(p, tiling.Pen{Width: drawing.WideLine}, geom.Point{X: x, Y: live.Max.Y - gap - 30}, geom.Point{X: x, Y: live.Max.Y - gap - 8}, 7)
+	x := live.Max.X - gap - 13
+	mid, half := geom.Point{X: x, Y: live.Max.Y - gap - 20}, t.up.Mul(11)
+	f.Arrow(p, tiling.Pen{Width: drawing.WideLine}, mid.Sub(half), mid.Add(half), 7)
 	up := drawing.Text{Height: drawing.Lettering3_5, Bold: true, Align: drawing.AlignCentre, Text: "UPSTAGE"}
 	f.Texts = append(f.Texts, tiling.PlaceText(&up, geom.Point{X: x, Y: live.Max.Y - gap - 5}))
 	t.bars(p, o)
+}
+
+// shareWords prints a load shared equally, to a tenth.
+func shareWords(s *set.Set, kg float64) string {
+	if s.Units.Imperial() {
+		return unit.FormatNumber(kg/unit.Pound, 0.1) + " lb"
+	}
+	return unit.FormatNumber(kg, 0.1) + " kg"
 }
 
 func (t *template) scaleWords() string {
@@ -196,7 +209,7 @@ func (t *template) bars(p *tiling.Page, o *overheadBook) {
 }
 
 // templateDigest is of a template's lines and words in the piece's own millimetres.
-func templateDigest(t *drawing.Drawing, scale string) [32]byte {
+func templateDigest(t *drawing.Drawing, up geom.Point, scale string) [32]byte {
 	var d tiling.Digester
 	d.Reset(t.View, scale, "", t.Bounds())
 	var ps []geom.Point
@@ -211,5 +224,15 @@ func templateDigest(t *drawing.Drawing, scale string) [32]byte {
 		k := &t.Texts[i]
 		d.Word(drawing.Mark{Layer: k.Layer, Role: drawing.Word}, &tiling.Text{At: k.At, Turn: k.Turn, Height: k.Height, Text: k.Text})
 	}
+	d.Word(drawing.Mark{Role: drawing.Word}, &tiling.Text{At: up, Text: "upstage"})
 	return d.Sum()
+}
+
+// templateScales are the scales of templates, full size first.
+func templateScales(u unit.System) []scale {
+	out := scalesFor(u)
+	if u.Imperial() {
+		out = append([]scale{{1, "full size"}, {4, `3" = 1'-0"`}, {8, `1 1/2" = 1'-0"`}}, out...)
+	}
+	return out
 }

@@ -9,8 +9,10 @@ import (
 
 	"markout/layout/caution"
 	"markout/layout/notation"
+	"markout/layout/overhead"
 	"markout/layout/rules"
 	"markout/layout/set"
+	"markout/layout/solid"
 	"markout/layout/view"
 	"markout/tiling/sheet"
 )
@@ -26,10 +28,10 @@ func newElevations(a *app) *cobra.Command {
 	o := &elevationsOptions{}
 	cmd := &cobra.Command{
 		Use:   "elevations SET [NAME...]",
-		Short: "Dimensioned elevations of flats, figures, steps and ramps",
+		Short: "Dimensioned elevations of flats, figures, steps and ramps, and sections through rooms overhead",
 		Long: `Draw each flat, cut-out, standing shape, flight and ramp to scale on a sheet of its own, with dimension chains that add up,
 openings with their sills and heads, arcs, material and thickness. With names, only those pieces. --from back shows faces and
-fronts from behind, mirrored.`,
+fronts from behind, mirrored. A room that hangs overhead has two sections.`,
 		Example: `  markout elevations backing.markout
   markout elevations backing.markout backing --from back`,
 		Args: cobra.MinimumNArgs(1),
@@ -54,12 +56,16 @@ func (o *elevationsOptions) elevations(ctx context.Context, a *app, file string,
 	if err != nil {
 		return err
 	}
-	views, err := elevationsOf(s, names, o.from == "back")
-	if err != nil {
-		return err
+	sections, names, only := sectionsOf(s, names)
+	var views []view.Elevation
+	if !only {
+		if views, err = elevationsOf(s, names, o.from == "back"); err != nil {
+			return err
+		}
 	}
+	views = append(views, sections...)
 	if len(views) == 0 {
-		return fmt.Errorf("%s: nothing here has an elevation; flats, figures, standing shapes, steps and ramps have", s.Name)
+		return fmt.Errorf("%s: nothing here has an elevation; flats, figures, standing shapes, steps, ramps and rooms overhead have", s.Name)
 	}
 	book, err := o.drawOptions.elevationBook(s, views, rules.Check(s))
 	if err != nil {
@@ -75,6 +81,21 @@ func (o *elevationsOptions) elevations(ctx context.Context, a *app, file string,
 	}
 	fmt.Fprintf(a.Out, "%s: %s, %s\n", wrote, plural(pages, "page"), plural(len(views), "elevation"))
 	return nil
+}
+
+// sectionsOf draws the sections through the rooms overhead that are named, through all where nothing is; it returns the other names,
+// and whether rooms alone were named.
+func sectionsOf(s *set.Set, names []string) (out []view.Elevation, rest []string, only bool) {
+	rest = slices.Clone(names)
+	for _, r := range overhead.Rooms(s) {
+		if len(names) > 0 && !slices.Contains(names, r.Element.Name) {
+			continue
+		}
+		rest = slices.DeleteFunc(rest, func(n string) bool { return n == r.Element.Name })
+		sc := solid.NewScene(s)
+		out = append(out, view.Section(s, r, sc, false), view.Section(s, r, sc, true))
+	}
+	return out, rest, len(names) > 0 && len(rest) == 0
 }
 
 // elevationsOf draws the elevations of the pieces named, of all where none is, in the file's order.
@@ -106,13 +127,9 @@ func elevationsOf(s *set.Set, names []string, behind bool) ([]view.Elevation, er
 
 // elevationBook makes the document of elevations.
 func (o *drawOptions) elevationBook(s *set.Set, views []view.Elevation, cautions []caution.Caution) (*sheet.Book, error) {
-	p, err := o.on(s, "A3", "Tabloid")
+	opt, err := o.sheets(s)
 	if err != nil {
 		return nil, err
 	}
-	edges, err := o.edges(20)
-	if err != nil {
-		return nil, err
-	}
-	return sheet.Elevations(s, views, cautions, sheet.Options{Paper: p, Margins: edges})
+	return sheet.Elevations(s, views, cautions, opt)
 }
