@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"context"
+	"slices"
 
 	"markout/layout/develop"
 	"markout/layout/diag"
@@ -25,6 +26,7 @@ type ModelOptions struct {
 	ScaleWords string   // as people write it: "1:25"
 	LeftOut    []string // what could not be made, for the cover
 
+	Since        *Nests   // where an earlier issue has the pieces; nil to nest all anew
 	People       set.Card // what scale figures are cut from; without a thickness there are none
 	PrintOutside bool     // lines are on the side that is seen
 }
@@ -42,12 +44,15 @@ const DefaultGap = 2.0
 // CardModel is the pieces of a model laid on sheets of card.
 type CardModel struct {
 	Model   *develop.Model
-	Sheets  []CardSheet // counted from 1 in this order
+	Sheets  []CardSheet // by number
+	Kept    int         // how many pieces lie where the earlier issue has them
 	Trials  int
 	Stopped bool // the search for a denser placement was ended before its time
 
 	set      *set.Set
 	opt      ModelOptions
+	bed      bed
+	last     int         // the greatest number of a sheet
 	where    [][2]int    // of each piece: its sheet and its place there
 	jointsAt [][]jointAt // of each piece
 	holding  map[string]bool
@@ -59,6 +64,7 @@ type CardModel struct {
 
 // CardSheet is one sheet of card.
 type CardSheet struct {
+	Number    int     // from 1; with an earlier issue's sheets some may be missing
 	Card      string  // the card's name, or its names where several are equally thick; empty for the only one
 	Thickness float64 // millimetres
 	Size      tiling.Size
@@ -83,7 +89,9 @@ type Laid struct {
 // move lays the piece's own places on the sheet.
 func (l Laid) move() geom.Isometry { return geom.Move(l.At, l.Turn) }
 
-// LayModel lays the pieces of a model on sheets, card by card; what is larger than a sheet is divided. The list holds the
+// LayModel lays the pieces of a model on sheets, card by card; what is larger than a sheet is divided. Pieces that an earlier issue
+// has keep sheet, place and turn, and all others go onto further sheets; where the scale, the sheet, its margins or the gap are
+// others all are nested anew. The list holds the
 // pieces that fit no sheet, each at the place of its element in the text; the error is of the paper or of the context.
 func LayModel(ctx context.Context, s *set.Set, m *develop.Model, opt ModelOptions) (*CardModel, *diag.List, error) {
 	bed, err := bedOf(opt)
@@ -96,10 +104,21 @@ func LayModel(ctx context.Context, s *set.Set, m *develop.Model, opt ModelOption
 	room := bed.room(opt.Gap)
 	whole := m
 	m, list := develop.Split(m, room.X, room.Y, opt.Gap)
-	c := &CardModel{Model: m, set: s, opt: opt, where: make([][2]int, len(m.Pieces)), holding: map[string]bool{}}
+	c := &CardModel{Model: m, set: s, opt: opt, bed: bed, where: make([][2]int, len(m.Pieces)), holding: map[string]bool{}}
+	var earlier *matcher
+	if opt.Since != nil && opt.Since.fits(m.Scale, opt.Gap, bed) {
+		earlier = match(m, opt.Since, bed)
+		c.Model = earlier.renumbered()
+	}
 	c.index()
 	c.compare(whole)
-	for _, k := range cardsOf(m) {
+	lies := make([]bool, len(m.Pieces))
+	if earlier != nil {
+		lies = c.keep(earlier)
+	}
+	for _, k := range cardsOf(c.Model) {
+		c.nameKept(k)
+		k.pieces = slices.DeleteFunc(k.pieces, func(i int) bool { return lies[i] })
 		if err := c.layCard(ctx, k, bed, list); err != nil {
 			return nil, nil, err
 		}
@@ -144,7 +163,7 @@ func (c *CardModel) Table() *table.Table {
 		l := &c.Sheets[at[0]].Places[at[1]]
 		t.Rows = append(t.Rows, []table.Value{
 			table.T(p.Label()), table.T(p.Element), table.T(cardName(p)), table.N(b.W()), table.N(b.H()), table.N(p.Outline.Area()),
-			table.N(float64(at[0] + 1)), table.N(l.At.X), table.N(l.At.Y), table.N(l.Turn), table.T(joins[i]),
+			table.N(float64(c.Sheets[at[0]].Number)), table.N(l.At.X), table.N(l.At.Y), table.N(l.Turn), table.T(joins[i]),
 		})
 	}
 	if base, ok := c.baseBox(); ok {

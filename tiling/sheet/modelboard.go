@@ -21,7 +21,7 @@ func (c *CardModel) mountBoard(out *tiling.CutSheet, g *ground, i int) {
 	}
 	f := &s.foot
 	f.none = true
-	worst := c.words(i, "MMMM", 888, 888)
+	worst := c.words(i, &tiling.Entry{Mark: "MMMM"}, 888, 888)
 plate:
 	for _, who := range c.order(s) {
 		for k, size := range plateSizes {

@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"markout/layout/drawing"
-	"markout/layout/geom"
 	"markout/layout/table"
 	"markout/tiling"
 	"markout/tiling/grid"
@@ -18,7 +17,7 @@ func (c *CardModel) Book() (*Book, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := &binder{set: c.set, frames: frames}
+	b := &binder{set: c.set, frames: frames, stamps: c.opt.Stamps}
 	for i := range c.Sheets {
 		b.pages = append(b.pages, c.cardPage(i))
 	}
@@ -56,16 +55,21 @@ func uprightFrame(frames []frame) *frame {
 func (c *CardModel) cardPage(i int) page {
 	cut := c.cutSheet(i)
 	s := &c.Sheets[i]
+	foot := s.foot
+	return page{entry: c.entry(i, cut), size: s.Size, draw: func(p *tiling.Page, e *tiling.Entry, n, of int) {
+		cut.Draw(p)
+		foot.draw(&p.Layers[drawing.Furniture], c.words(i, e, n, of))
+	}}
+}
+
+// entry is what the register says of a sheet of card.
+func (c *CardModel) entry(i int, cut *tiling.CutSheet) tiling.Entry {
+	s := &c.Sheets[i]
 	sum := c.digest(i, cut)
-	e := tiling.Entry{
+	return tiling.Entry{
 		Label: cut.Label, Element: c.elementsOn(s), View: "model", Title: "Card model, " + cardWords(s.Card, s.Thickness, c.set.Units),
 		Scale: c.opt.ScaleWords, Paper: c.paperOf(s), Mark: tiling.ContentMark(sum), Digest: sum, Size: [2]float64{s.Size.W, s.Size.H},
 	}
-	foot := s.foot
-	return page{entry: e, size: s.Size, draw: func(p *tiling.Page, e *tiling.Entry, n, of int) {
-		cut.Draw(p)
-		foot.draw(&p.Layers[drawing.Furniture], c.words(i, e.Mark, n, of))
-	}}
 }
 
 // paperOf says what a sheet of card is.
@@ -88,42 +92,6 @@ func (c *CardModel) elementsOn(s *CardSheet) string {
 		}
 	}
 	return strings.Join(names, ",")
-}
-
-// digest is of a sheet's lines and of what stands along its edges; the names of pieces are not in it.
-func (c *CardModel) digest(i int, cut *tiling.CutSheet) [32]byte {
-	var d tiling.Digester
-	s := &c.Sheets[i]
-	d.Reset("model", c.opt.ScaleWords, faceOf(c.Model), geom.Rect{Max: geom.Point{X: s.Size.W, Y: s.Size.H}})
-	d.Word(drawing.Mark{Role: drawing.Word}, &tiling.Text{Text: cardWords("", s.Thickness, c.set.Units)})
-	var ps []geom.Point
-	path := func(l drawing.Layer, pen tiling.Pen, q *geom.Path) {
-		ps = q.Flatten(tiling.Flatness, ps[:0])
-		kind := drawing.Continuous
-		switch {
-		case sameDashes(pen, foldFront):
-			kind = drawing.Dashed
-		case sameDashes(pen, foldBack):
-			kind = drawing.LongDashDot
-		case sameDashes(pen, gluePen):
-			kind = drawing.Dotted
-		}
-		d.Line(drawing.Mark{Layer: l}, kind, pen.Width, pen.Tone, 0, q.Closed(), ps)
-	}
-	for k := range cut.Pieces {
-		p := &cut.Pieces[k]
-		p.Each(p.Bends, path)
-		for t := range p.Notes.Texts {
-			if x := &p.Notes.Texts[t]; !x.Bold {
-				d.Word(drawing.Mark{Layer: drawing.Notes, Role: drawing.Word}, x)
-			}
-		}
-	}
-	return d.Sum()
-}
-
-func sameDashes(a, b tiling.Pen) bool {
-	return len(a.Dash) == len(b.Dash) && len(a.Dash) > 0 && a.Dash[0] == b.Dash[0]
 }
 
 // gridPages are the pages of a grid, without its own cover.
@@ -151,41 +119,12 @@ func (c *CardModel) CutSheets() []*tiling.CutSheet {
 	out := make([]*tiling.CutSheet, len(c.Sheets))
 	for i := range c.Sheets {
 		cut := c.cutSheet(i)
-		w := c.words(i, tiling.ContentMark(c.digest(i, cut)), 0, 0)
-		c.Sheets[i].foot.draw(&cut.Notes, w)
-		out[i] = cut
-	}
-	return out
-}
-
-// SheetRecord is what issue.json keeps of a sheet of card, so that a later issue can leave pieces where they lie.
-type SheetRecord struct {
-	Label  string       `json:"label"`
-	Card   string       `json:"card"`
-	Thick  float64      `json:"thickness_mm"`
-	Paper  string       `json:"paper"`
-	Size   [2]float64   `json:"size_mm"`
-	Gap    float64      `json:"gap_mm"`
-	Pieces []LaidRecord `json:"pieces"`
-}
-
-// LaidRecord is where a piece lies.
-type LaidRecord struct {
-	Piece string     `json:"piece"`
-	At    [2]float64 `json:"at_mm"`
-	Turn  float64    `json:"turn_deg"`
-}
-
-// Record returns the nests as issue.json keeps them.
-func (c *CardModel) Record() []SheetRecord {
-	out := []SheetRecord{}
-	for i := range c.Sheets {
-		s := &c.Sheets[i]
-		r := SheetRecord{Label: sheetLabel(i), Card: s.Card, Thick: s.Thickness, Paper: c.paperOf(s), Size: [2]float64{s.Size.W, s.Size.H}, Gap: c.opt.Gap}
-		for _, l := range s.Places {
-			r.Pieces = append(r.Pieces, LaidRecord{c.Model.Pieces[l.Piece].Label(), [2]float64{round6(l.At.X), round6(l.At.Y)}, l.Turn})
+		e := c.entry(i, cut)
+		if letter, date, ok := c.opt.Stamps.Of(e.Label, e.Digest); ok && !c.set.Trial {
+			e.Letter, e.Date = letter, date
 		}
-		out = append(out, r)
+		c.Sheets[i].foot.draw(&cut.Notes, c.words(i, &e, 0, 0))
+		out[i] = cut
 	}
 	return out
 }

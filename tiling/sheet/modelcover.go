@@ -2,10 +2,12 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
 	"markout/layout/develop"
+	"markout/layout/geom"
 	"markout/layout/set"
 	"markout/layout/unit"
 	"markout/tiling"
@@ -82,20 +84,19 @@ func counted(n int, noun string) string {
 // stockWords lists how many sheets of which card are used.
 func (c *CardModel) stockWords() []string {
 	var out []string
-	for i := 0; i < len(c.Sheets); {
-		s := &c.Sheets[i]
-		n, length := 0, 0.0
-		for i+n < len(c.Sheets) && c.Sheets[i+n].Thickness == s.Thickness {
-			length += c.Sheets[i+n].Size.W
-			n++
+	for _, k := range cardsOf(c.Model) {
+		n, length, on := 0, 0.0, ""
+		for i := range c.Sheets {
+			if s := &c.Sheets[i]; math.Abs(s.Thickness-k.thickness) <= geom.Tolerance {
+				n, length, on = n+1, length+s.Size.W, c.paperOf(s)
+			}
 		}
-		card := cardWords(s.Card, s.Thickness, c.set.Units)
+		card := cardWords(k.name, k.thickness, c.set.Units)
 		if c.opt.Board.Roll {
 			out = append(out, fmt.Sprintf("Card %s: %s of %s, %s long in all.", card, counted(n, "length"), c.opt.Board.Name, unit.FormatMeasure(length, c.set.Units, 1)))
 		} else {
-			out = append(out, fmt.Sprintf("Card %s: %s of %s.", card, counted(n, "sheet"), c.paperOf(s)))
+			out = append(out, fmt.Sprintf("Card %s: %s of %s.", card, counted(n, "sheet"), on))
 		}
-		i += n
 	}
 	return out
 }
@@ -177,7 +178,11 @@ func (c *CardModel) inOrder() []string {
 	}) {
 		out = append(out, "Bevel the edges that say an angle; a thin line shows where the bevel begins.")
 	}
-	out = append(out, "Glue each element in the order J1, J2 …; the list of joints names pieces and edges.")
+	if c.outOfOrder() {
+		out = append(out, "Glue each element in the order of the list of joints, which names pieces and edges; joints and pieces keep the numbers of the earlier issue.")
+	} else {
+		out = append(out, "Glue each element in the order J1, J2 …; the list of joints names pieces and edges.")
+	}
 	if c.hasBase() {
 		base := "Glue what is made onto the base sheet."
 		if len(c.Model.Rods) > 0 {
@@ -245,6 +250,9 @@ func (c *CardModel) Summary() string {
 			length += c.Sheets[i].Size.W
 		}
 		words += ", " + unit.FormatMeasure(length, millimetres(c.set), 1) + " of the roll"
+	}
+	if c.Kept > 0 {
+		words += fmt.Sprintf(", %d where they were", c.Kept)
 	}
 	if n := len(c.Model.Rods); n > 0 {
 		words += ", " + counted(n, "rod")

@@ -58,14 +58,15 @@ func (c *CardModel) compare(whole *develop.Model) {
 	before := count(whole)
 	var divided []*develop.Piece
 	for i := range whole.Pieces {
-		p := &whole.Pieces[i]
-		if now[p.Element] == before[p.Element] {
-			continue
+		if p := &whole.Pieces[i]; now[p.Element] != before[p.Element] {
+			divided = append(divided, p)
 		}
-		if n := baseName(p.Element); !slices.Contains(c.divided, n) {
+	}
+	for i := range c.Model.Pieces {
+		e := c.Model.Pieces[i].Element
+		if n := baseName(e); now[e] != before[e] && !slices.Contains(c.divided, n) {
 			c.divided = append(c.divided, n)
 		}
-		divided = append(divided, p)
 	}
 	if len(c.divided) > 0 && c.opt.Board.H == 0 {
 		c.keeps = c.holds(divided...)

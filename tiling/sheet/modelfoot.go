@@ -44,10 +44,16 @@ type sheetWords struct {
 	face, codes                           string
 }
 
-func (c *CardModel) words(i int, mark string, n, of int) sheetWords {
+// words are what sheet i says of itself; of its entry the content mark counts, and the letter and date at which its drawing last
+// changed where it has them.
+func (c *CardModel) words(i int, e *tiling.Entry, n, of int) sheetWords {
 	s := c.set
+	letter, date := s.Letter, s.Date
+	if e.Letter != "" {
+		letter, date = e.Letter, e.Date
+	}
 	w := sheetWords{
-		label: sheetLabel(i), card: "CARD " + cardWords(c.Sheets[i].Card, c.Sheets[i].Thickness, s.Units), scale: "SCALE " + c.opt.ScaleWords,
+		label: c.Sheets[i].label(), card: "CARD " + cardWords(c.Sheets[i].Card, c.Sheets[i].Thickness, s.Units), scale: "SCALE " + c.opt.ScaleWords,
 		set: s.Name, issue: "TRIAL", face: faceOf(c.Model), codes: c.codes(),
 	}
 	if f := &c.Sheets[i].foot; f.paper && f.unsaid {
@@ -57,12 +63,12 @@ func (c *CardModel) words(i int, mark string, n, of int) sheetWords {
 		w.set += " / " + s.Production
 	}
 	if issueOf(s) != "TRIAL" {
-		w.issue = "issue " + s.Letter
+		w.issue = "issue " + letter
 	}
-	if s.Date != "" {
-		w.issue += "  " + s.Date
+	if date != "" {
+		w.issue += "  " + date
 	}
-	w.count = "content " + mark
+	w.count = "content " + e.Mark
 	if of > 0 {
 		w.count = fmt.Sprintf("page %d of %d  %s", n, of, w.count)
 	}

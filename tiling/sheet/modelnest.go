@@ -95,7 +95,7 @@ const (
 // pieces do and what is glued together is cut from sheets that follow one another.
 const mostTogether = 500
 
-// layCard lays the pieces of one card.
+// layCard lays pieces of one card on further sheets.
 func (c *CardModel) layCard(ctx context.Context, k stockKind, g bed, list *diag.List) error {
 	all := k.pieces
 	parts := (len(all) + mostTogether - 1) / mostTogether
@@ -155,7 +155,8 @@ func (c *CardModel) layPart(ctx context.Context, k stockKind, g bed, list *diag.
 	c.Stopped = c.Stopped || plan.Stopped
 	first := len(c.Sheets)
 	for _, u := range plan.Sheets {
-		s := CardSheet{Card: k.name, Thickness: k.thickness, Size: g.size, Area: g.area, Used: u.Length, lo: g.lo}
+		c.last++
+		s := CardSheet{Number: c.last, Card: k.name, Thickness: k.thickness, Size: g.size, Area: g.area, Used: u.Length, lo: g.lo}
 		if g.roll {
 			s.Size.W, s.Area.Max.X = u.Length, u.Length
 		}
@@ -165,6 +166,7 @@ func (c *CardModel) layPart(ctx context.Context, k stockKind, g bed, list *diag.
 		i := members[pl.Piece][pl.Copy]
 		s := &c.Sheets[first+pl.Sheet]
 		at := geom.Point{X: pl.X, Y: pl.Y}.Add(g.area.Min).Sub(geom.Point{X: reach, Y: reach})
+		at = geom.Point{X: round6(at.X), Y: round6(at.Y)} // as a record keeps it
 		s.Places = append(s.Places, Laid{Piece: k.pieces[i], At: at, Turn: pl.Turn, note: notes[i]})
 	}
 	for i := range c.Sheets[first:] {

@@ -72,7 +72,7 @@ func narrow(p *develop.Piece) bool {
 // stands in a list beside the pieces where there is room.
 func (c *CardModel) cutSheet(i int) *tiling.CutSheet {
 	s := &c.Sheets[i]
-	out := &tiling.CutSheet{W: s.Size.W, H: s.Size.H, Label: sheetLabel(i), Pieces: make([]tiling.CutPiece, len(s.Places))}
+	out := &tiling.CutSheet{W: s.Size.W, H: s.Size.H, Label: s.label(), Pieces: make([]tiling.CutPiece, len(s.Places))}
 	g := newGround(geom.Rect{Max: geom.Point{X: s.Size.W, Y: s.Size.H}})
 	for k, l := range s.Places {
 		g.region(int32(k+1), c.Model.Pieces[l.Piece].Outline.Transform(l.move()))
@@ -115,7 +115,7 @@ func (c *CardModel) lettersOn(s *CardSheet) lettersOf {
 	return paperLetters
 }
 
-func sheetLabel(i int) string { return fmt.Sprintf("model %d", i+1) }
+func (s *CardSheet) label() string { return fmt.Sprintf("model %d", s.Number) }
 
 // drawPiece draws a piece's lines.
 func (c *CardModel) drawPiece(out *tiling.CutPiece, g *ground, l Laid) {

@@ -161,7 +161,7 @@ func (o *issueOptions) carpentry(ctx context.Context, a *app, s *set.Set, all *a
 // cardBook is the card model's document, and where its pieces lie.
 type cardBook struct {
 	*sheet.Book
-	nests []sheet.SheetRecord
+	nests *sheet.Nests
 }
 
 // An issue of so many pieces no longer waits for a denser placement, and of so many more takes the first one that is whole:
@@ -181,6 +181,10 @@ func (o *issueOptions) card(ctx context.Context, a *app, s *set.Set, was *earlie
 	opt, dev, err := flags.options(s, &drawOptions{paper: o.modelPaper})
 	if err != nil {
 		return nil, err
+	}
+	opt.Stamps = was.stamps("model.pdf")
+	if !o.anew {
+		opt.Since = was.pieces()
 	}
 	m, list := develop.Develop(s, dev)
 	if len(m.Pieces) == 0 {
