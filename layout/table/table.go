@@ -28,6 +28,7 @@ type Column struct {
 	Decimals      int     // of the CSV and JSON figure; trailing zeros are dropped
 	Step          float64 // people's figures are rounded to this step (0.5 mm); 0 is as in the CSV
 	PeopleOnly    bool    // not in CSV and JSON, whose columns are a contract: remarks
+	Trade         bool    // its words are the trade's: one that is also what an element is called does not stand for the element
 	Break         bool    // where a row is too long for one line, another begins before this column
 }
 

@@ -10,6 +10,7 @@ import (
 	"markout/layout/set"
 	"markout/layout/table"
 	"markout/tiling"
+	"markout/tiling/grid"
 	"markout/tiling/nest"
 )
 
@@ -60,6 +61,7 @@ type CardModel struct {
 	keeps    string     // the flag with which all stay whole, empty where none is known
 	people   []standing // on the base sheet
 	apart    bool       // they have pages of their own
+	basePlan *grid.Plan // nil where there is no base sheet
 }
 
 // CardSheet is one sheet of card.
@@ -129,6 +131,9 @@ func LayModel(ctx context.Context, s *set.Set, m *develop.Model, opt ModelOption
 		}
 	}
 	if err := c.standPeople(); err != nil {
+		return nil, nil, err
+	}
+	if c.basePlan, err = c.layBase(); err != nil {
 		return nil, nil, err
 	}
 	return c, list, nil

@@ -1,14 +1,17 @@
 package sheet
 
 import (
+	"cmp"
 	"math"
 	"slices"
+	"strings"
 
 	"markout/layout/develop"
 	"markout/layout/drawing"
 	"markout/layout/geom"
 	"markout/layout/lettering"
 	"markout/layout/unit"
+	"markout/tiling"
 	"markout/tiling/grid"
 )
 
@@ -36,9 +39,20 @@ func (c *CardModel) baseBox() (geom.Rect, bool) {
 	return box.Grow(baseMargin), true
 }
 
+// datumStart is where a centre or setting line that reaches to lo begins: a whole number of dash patterns from 0,0, so that no dash
+// moves where the base sheet grows.
+func datumStart(lo float64) float64 {
+	pattern := 0.0
+	for _, x := range tiling.PenOf(drawing.LongDashDot, drawing.NarrowLine, drawing.Black).Dash {
+		pattern += x
+	}
+	return math.Ceil(lo/pattern) * pattern
+}
+
 // base draws the base sheet: every footprint, what stands higher dashed with its level, holes for rods to be cut, the centre line
-// and the setting line.
-func (c *CardModel) base() *drawing.Drawing {
+// and the setting line; and the footprints' names, each whole on one of the pages that show the windows in, without which there are
+// no names.
+func (c *CardModel) base(in []geom.Rect) *drawing.Drawing {
 	box, _ := c.baseBox()
 	sides := c.set.SideNames()
 	d := &drawing.Drawing{
@@ -57,13 +71,18 @@ func (c *CardModel) base() *drawing.Drawing {
 	says := drawing.Mark{Layer: drawing.Notes, Role: drawing.Word, Owner: -1}
 	if box.Min.X <= 0 && box.Max.X >= 0 {
 		d.Texts = append(d.Texts, drawing.Text{Mark: says, At: geom.Point{X: -1, Y: box.Min.Y + 1}, Turn: 90, Height: drawing.Lettering1_8, Text: "centre line"})
-		line(reg, straight(geom.Point{Y: box.Min.Y}, geom.Point{Y: box.Max.Y}), drawing.LongDashDot, drawing.NarrowLine)
+		line(reg, straight(geom.Point{Y: datumStart(box.Min.Y)}, geom.Point{Y: box.Max.Y}), drawing.LongDashDot, drawing.NarrowLine)
 	}
 	if box.Min.Y <= 0 && box.Max.Y >= 0 {
 		d.Texts = append(d.Texts, drawing.Text{Mark: says, At: geom.Point{X: box.Min.X + 1, Y: 1}, Height: drawing.Lettering1_8, Text: "setting line"})
-		line(reg, straight(geom.Point{X: box.Min.X}, geom.Point{X: box.Max.X}), drawing.LongDashDot, drawing.NarrowLine)
+		line(reg, straight(geom.Point{X: datumStart(box.Min.X)}, geom.Point{X: box.Max.X}), drawing.LongDashDot, drawing.NarrowLine)
 	}
 	lines := c.footLines()
+	if !c.apart {
+		for i := range c.people {
+			lines = append(lines, boxLine(c.people[i].box()))
+		}
+	}
 	for _, f := range c.Model.Base {
 		raised := f.Level > geom.Tolerance || f.Level < -geom.Tolerance
 		for _, r := range f.Areas {
@@ -78,7 +97,10 @@ func (c *CardModel) base() *drawing.Drawing {
 				}
 			}
 		}
-		c.nameFootprint(d, f, raised, lines)
+		lines = c.sayLevel(d, f, raised, lines)
+		if len(in) > 0 {
+			c.nameFootprint(d, f, raised, lines, in)
+		}
 	}
 	if !c.apart {
 		drawPeople(d, c.people)
@@ -86,33 +108,53 @@ func (c *CardModel) base() *drawing.Drawing {
 	return d
 }
 
-// nameFootprint writes an element's name into its footprint, or beside a small one.
-func (c *CardModel) nameFootprint(d *drawing.Drawing, f develop.Footprint, raised bool, lines []footLine) {
-	d.Owners = append(d.Owners, f.Element)
-	mark := drawing.Mark{Layer: drawing.Notes, Role: drawing.Word, Owner: int32(len(d.Owners) - 1)}
-	words := f.Element
-	if raised {
-		words += " " + c.levelWords(f.Level)
+// smallFootprint is the lesser side in millimetres under which what is said of a footprint stands beside it.
+const smallFootprint = 12.0
+
+// largestArea returns a footprint's largest part, and whether words stand in its middle.
+func largestArea(f develop.Footprint) (b geom.Rect, inside bool) {
+	largest := slices.MaxFunc(f.Areas, func(a, b geom.Region) int { return cmp.Compare(a.Area(), b.Area()) })
+	b = largest.Bounds()
+	return b, min(b.W(), b.H()) >= smallFootprint && largest.Contains(b.Mid())
+}
+
+// sayLevel writes how high a raised footprint lies into it, below its middle, or beside a small one, and returns the lines with the
+// box of what it wrote. What is said does not depend on names, which are furniture.
+func (c *CardModel) sayLevel(d *drawing.Drawing, f develop.Footprint, raised bool, lines []footLine) []footLine {
+	if !raised {
+		return lines
 	}
-	largest := slices.MaxFunc(f.Areas, func(a, b geom.Region) int {
-		if x, y := a.Area(), b.Area(); x < y {
-			return -1
-		} else if x > y {
-			return 1
-		}
-		return 0
-	})
-	b := largest.Bounds()
-	t := drawing.Text{Mark: mark, At: b.Mid(), Height: drawing.Lettering2_5, Align: drawing.AlignMiddle, Text: words}
-	const small = 12.0
-	if min(b.W(), b.H()) < small || !largest.Contains(b.Mid()) {
+	b, inside := largestArea(f)
+	t := drawing.Text{Mark: drawing.Mark{Layer: drawing.Notes, Role: drawing.Word, Owner: -1}, Text: c.levelWords(f.Level)}
+	c.putFootWords(&t, b, inside, true, -0.3, lines)
+	d.Texts = append(d.Texts, t)
+	return append(lines, textLine(&t))
+}
+
+// nameFootprint writes an element's name into its footprint, or beside a small one, whole in one of the windows.
+func (c *CardModel) nameFootprint(d *drawing.Drawing, f develop.Footprint, raised bool, lines []footLine, in []geom.Rect) {
+	b, inside := largestArea(f)
+	t := drawing.Text{Mark: drawing.Mark{Layer: drawing.Notes, Role: drawing.Name, Owner: -1}, Text: f.Element}
+	c.putFootWords(&t, b, inside, raised, 1.3, lines)
+	t.At = t.At.Add(intoOne(textLine(&t).box, in))
+	d.Texts = append(d.Texts, t)
+}
+
+// putFootWords places words of a footprint whose box is b: in its middle, off it upwards by off heights where others share it, or
+// beside it.
+func (c *CardModel) putFootWords(t *drawing.Text, b geom.Rect, inside, shared bool, off float64, lines []footLine) {
+	if !inside {
 		t.Height, t.Align = drawing.Lettering1_8, drawing.AlignLeft
-		t.At = besideFootprint(b, lines, lettering.Width(words, t.Height, false), t.Height)
+		t.At = besideFootprint(b, lines, lettering.Width(t.Text, t.Height, false), t.Height)
+		return
 	}
-	if half := lettering.Width(words, t.Height, false)/2 + 1.5; t.Align == drawing.AlignMiddle && math.Abs(t.At.X) < half {
+	t.Height, t.Align, t.At = drawing.Lettering2_5, drawing.AlignMiddle, b.Mid()
+	if shared {
+		t.At.Y += (off - 0.5) * t.Height
+	}
+	if half := lettering.Width(t.Text, t.Height, false)/2 + 1.5; math.Abs(t.At.X) < half {
 		t.At.X = half // beside the centre line
 	}
-	d.Texts = append(d.Texts, t)
 }
 
 // levelWords says how high over the base a piece stands: in the model, and in the set.
@@ -133,16 +175,37 @@ func (c *CardModel) layBase() (*grid.Plan, error) {
 	if !c.hasBase() {
 		return nil, nil
 	}
-	s := c.set
-	info := grid.Info{
-		Set: s.Name, Production: s.Production, Letter: s.Letter, Date: s.Date, Trial: s.Trial,
-		Units: s.Units, Sides: s.SideNames(), Scale: c.Model.Scale, ScaleWords: c.opt.ScaleWords,
+	bare, err := c.basePages(c.base(nil))
+	if err != nil {
+		return nil, err
 	}
-	drawings := []*drawing.Drawing{c.base()}
+	drawings := []*drawing.Drawing{c.base(windows(bare, 0))}
 	if c.apart {
 		d := &drawing.Drawing{View: "base", Name: "people", Title: "Scale figures", Hold: "cut out, fold the foot back and glue it on"}
 		drawPeople(d, c.people)
 		drawings = append(drawings, d)
 	}
+	return c.basePages(drawings...)
+}
+
+// basePages lays drawings at the model's scale over pages.
+func (c *CardModel) basePages(drawings ...*drawing.Drawing) (*grid.Plan, error) {
+	s := c.set
+	info := grid.Info{
+		Set: s.Name, Production: s.Production, Letter: s.Letter, Date: s.Date, Trial: s.Trial,
+		Units: s.Units, Sides: s.SideNames(), Scale: c.Model.Scale, ScaleWords: c.opt.ScaleWords,
+	}
 	return grid.Build(drawings, info, grid.Options{Paper: c.opt.Paper, Margins: c.opt.Margins, Lap: grid.DefaultLap})
+}
+
+// onBase names the elements whose footprints a window of the base sheet shows, without their copies' numbers.
+func (c *CardModel) onBase(window geom.Rect) string {
+	var names []string
+	for _, f := range c.Model.Base {
+		shown := slices.ContainsFunc(f.Areas, func(r geom.Region) bool { return window.Overlaps(r.Bounds()) })
+		if n := baseName(f.Element); shown && !slices.Contains(names, n) {
+			names = append(names, n)
+		}
+	}
+	return strings.Join(names, ",")
 }

@@ -1,6 +1,9 @@
 package sheet
 
 import (
+	"math"
+
+	"markout/layout/drawing"
 	"markout/layout/geom"
 	"markout/tiling"
 )
@@ -22,6 +25,34 @@ func (c *CardModel) footLines() []footLine {
 		}
 	}
 	return out
+}
+
+// boxLine is the outline of a box.
+func boxLine(b geom.Rect) footLine { return footLine{b, tiling.Box(b), true} }
+
+// textLine is the box of a text.
+func textLine(t *drawing.Text) footLine {
+	placed := tiling.PlaceText(t, t.At)
+	return boxLine(include(geom.EmptyRect(), placed.Corners()))
+}
+
+// intoOne returns the least shift that brings a box into one of the windows; none where no window is so large.
+func intoOne(b geom.Rect, windows []geom.Rect) geom.Point {
+	var best geom.Point
+	least := math.Inf(1)
+	for _, w := range windows {
+		if b.W() > w.W() || b.H() > w.H() {
+			continue
+		}
+		d := geom.Point{
+			X: max(0, w.Min.X-b.Min.X) - max(0, b.Max.X-w.Max.X),
+			Y: max(0, w.Min.Y-b.Min.Y) - max(0, b.Max.Y-w.Max.Y),
+		}
+		if l := d.Len(); l < least {
+			best, least = d, l
+		}
+	}
+	return best
 }
 
 // crosses reports whether the line goes through a box.

@@ -17,13 +17,13 @@ func TestNamesOnTheBaseSheetCrossNoLine(t *testing.T) {
 	c := laidOut(t, s, develop.Options{}, onPaper(t, s, "A3", 10))
 	lines := c.footLines()
 	names := 0
-	for _, x := range c.base().Texts {
-		if x.Role != drawing.Word || x.Align != drawing.AlignLeft || x.Owner < 0 {
+	for _, x := range c.base(windows(c.basePlan, 0)).Texts {
+		if x.Align != drawing.AlignLeft || x.Text == "centre line" || x.Text == "setting line" {
 			continue
 		}
 		names++
 		w := lettering.Width(x.Text, x.Height, false)
 		require.False(t, crossed(geom.Rect{Min: x.At, Max: x.At.Add(geom.Point{X: w, Y: x.Height})}, lines), x.Text)
 	}
-	require.Equal(t, 25, names)
+	require.Equal(t, 37, names) // of 25 posts, 12 of them on the deck with their level
 }

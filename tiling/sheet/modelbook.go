@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"markout/layout/drawing"
+	"markout/layout/geom"
 	"markout/layout/table"
 	"markout/tiling"
 	"markout/tiling/grid"
@@ -21,12 +22,12 @@ func (c *CardModel) Book() (*Book, error) {
 	for i := range c.Sheets {
 		b.pages = append(b.pages, c.cardPage(i))
 	}
-	base, err := c.layBase()
-	if err != nil {
-		return nil, err
-	}
-	if base != nil {
-		b.pages = append(b.pages, gridPages(base)...)
+	if c.basePlan != nil {
+		for _, p := range gridPages(c.basePlan) {
+			lo := geom.Point{X: p.entry.Origin[0], Y: p.entry.Origin[1]}
+			p.entry.Element = c.onBase(geom.Rect{Min: lo, Max: lo.Add(geom.Point{X: p.entry.Size[0], Y: p.entry.Size[1]})})
+			b.pages = append(b.pages, p)
+		}
 	}
 	for _, t := range c.lists() {
 		if len(t.Rows) == 0 {

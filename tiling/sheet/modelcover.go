@@ -20,7 +20,7 @@ const mostNotes = 14
 func (c *CardModel) cover(b *binder) (*tiling.Cover, []string) {
 	s := c.set
 	blocks := []tiling.Block{
-		{Heading: "What this is", Lines: append([]string{c.whatItIs()}, c.withIt(b)...)},
+		{Heading: "What this is", Lines: slices.Concat([]string{c.whatItIs()}, c.withIt(b), c.dividedLine())},
 		{Heading: "What it takes", Lines: c.whatItTakes()},
 		{Heading: "Caution", Lines: c.cautions()},
 		{Heading: "In this order", Numbered: true, Lines: c.inOrder()},
@@ -35,7 +35,14 @@ func (c *CardModel) cover(b *binder) (*tiling.Cover, []string) {
 	if s.Trial && len(s.With) > 0 {
 		blocks = append(blocks, tiling.Block{Heading: "Values changed for this trial", Lines: s.With})
 	}
-	return newCover(s, s.Name+": card model, "+c.opt.ScaleWords, blocks)
+	cover, words := newCover(s, s.Name+": card model, "+c.opt.ScaleWords, blocks)
+	named := slices.Concat(c.dividedLine(), shortened(c.opt.LeftOut), c.notes(), s.With)
+	for i, w := range words {
+		if !slices.Contains(named, w) { // it names no element, though a word of it may be what one is called
+			words[i] = digestText(w)
+		}
+	}
+	return cover, words
 }
 
 func (c *CardModel) whatItIs() string {
@@ -46,13 +53,18 @@ func (c *CardModel) whatItIs() string {
 	}
 	words := fmt.Sprintf("The pieces of %s at %s: %s of %s on %s.", what, c.opt.ScaleWords,
 		counted(len(c.Model.Pieces), "piece"), counted(len(count), "element"), counted(len(c.Sheets), "sheet"))
-	if d := c.dividedWords(); d != "" {
-		words += " " + d + "."
-	}
 	if c.Stopped {
 		words += " The search for a denser placement was ended early."
 	}
 	return words
+}
+
+// dividedLine says in a line what is divided, if anything is.
+func (c *CardModel) dividedLine() []string {
+	if d := c.dividedWords(); d != "" {
+		return []string{d + "."}
+	}
+	return nil
 }
 
 // withIt says in a line what follows the sheets of card.

@@ -118,16 +118,17 @@ func TestUnchangedPiecesKeepTheirSheets(t *testing.T) {
 	was := kept(t, text, nil)
 	before := digestsOf(t, was)
 	turned := setOf("B", blocksOf("mast", "crate", "cloud", "wall", "flight", "jetty", "hut")...)
-	called := turned
+	called, long := turned, turned
 	for _, n := range blockNames {
-		called = strings.ReplaceAll(called, " "+n+"\n", " old_"+n+"_of_the_quay\n")
+		called = strings.ReplaceAll(called, " "+n+"\n", " "+n[1:]+n[:1]+"\n")
+		long = strings.ReplaceAll(long, " "+n+"\n", " old_"+n+"_of_the_quay\n")
 	}
-	for name, now := range map[string]string{"the same": text, "another order": turned, "other names": called} {
+	for name, now := range map[string]string{"the same": text, "another order": turned, "other names": called, "long names": long} {
 		c := kept(t, now, was)
 		require.Equal(t, len(c.Model.Pieces), c.Kept, name)
 		for label, d := range digestsOf(t, c) {
-			if name == "other names" && !strings.HasPrefix(label, "model") {
-				continue
+			if name == "long names" && strings.HasPrefix(label, "joints") {
+				continue // its columns are as wide as the names ask for, and rows go over to the next page
 			}
 			require.Equal(t, before[label], d, "%s: %s", name, label)
 		}

@@ -15,8 +15,8 @@ import (
 func (c *CardModel) jointList() *table.Table {
 	t := &table.Table{Name: "joints", Title: "Joints in order of making", Columns: []table.Column{
 		{Name: "element", Heading: "Element"}, {Name: "joint", Heading: "Joint"},
-		{Name: "first", Heading: "Piece"}, {Name: "first_edge", Heading: "Its edge, as drawn"},
-		{Name: "second", Heading: "To piece"}, {Name: "second_edge", Heading: "Its edge, as drawn"},
+		{Name: "first", Heading: "Piece", Trade: true}, {Name: "first_edge", Heading: "Its edge, as drawn", Trade: true},
+		{Name: "second", Heading: "To piece", Trade: true}, {Name: "second_edge", Heading: "Its edge, as drawn", Trade: true},
 	}}
 	copies, first := c.copies()
 	for i := range c.Model.Joints {
@@ -179,7 +179,7 @@ func (c *CardModel) rodList() *table.Table {
 // smallList lists what is too small to cut at this scale.
 func (c *CardModel) smallList() *table.Table {
 	t := &table.Table{Name: "left out", Title: "Too small to cut, left out", Columns: []table.Column{
-		{Name: "element", Heading: "Element"}, {Name: "what", Heading: "What"},
+		{Name: "element", Heading: "Element"}, {Name: "what", Heading: "What", Trade: true},
 		{Name: "size", Heading: "Its size here (mm)", Decimals: 2}, {Name: "full", Heading: "Full size"},
 	}}
 	for _, x := range c.Model.Small {

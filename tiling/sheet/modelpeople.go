@@ -43,24 +43,27 @@ func (c *CardModel) standPeople() error {
 	if len(people) == 0 {
 		return nil
 	}
-	plan, err := c.layBase()
+	plan, err := c.basePages(c.base(nil))
 	if err != nil {
 		return err
+	}
+	if c.keepPeople(people, windows(plan, grid.DefaultLap)) {
+		return nil
 	}
 	box, _ := c.baseBox()
 	pages := plan.Count()
 	// Between the footprints, where the pages stay as they are; otherwise beside them.
 	for _, room := range [2]geom.Rect{box.Grow(figureAir - baseMargin), box.Grow(1e4)} {
 		c.people = nil
-		if !c.standAmong(people, windows(plan), room) {
+		if !c.standAmong(people, plan, room) {
 			continue
 		}
 		c.people = people
-		with, err := c.layBase()
+		with, err := c.basePages(c.base(nil))
 		if err != nil {
 			return err
 		}
-		if with.Count() == pages && within(people, windows(with)) {
+		if with.Count() == pages && within(people, windows(with, grid.DefaultLap)) {
 			return nil
 		}
 	}
@@ -76,12 +79,35 @@ func (c *CardModel) standPeople() error {
 	return nil
 }
 
-// windows are what the pages of a grid show, without what their neighbours cover.
-func windows(plan *grid.Plan) []geom.Rect {
+// keepPeople leaves the scale figures where the earlier issue has them; false where they do not all stand free there.
+func (c *CardModel) keepPeople(people []standing, in []geom.Rect) bool {
+	if c.opt.Since == nil || len(c.opt.Since.People) != len(people) {
+		return false
+	}
+	d := c.base(nil)
+	for i := range people {
+		p, k := &people[i], c.opt.Since.People[i]
+		p.at = geom.Point{X: k.At[0], Y: k.At[1]}
+		b := p.box()
+		if p.piece.Label() != k.Person || !c.opt.Since.Apart && (!within(people[i:i+1], in) || !c.baseGround(b, d).free(tilted{b.Mid(), b.W() - 2*leastCell, b.H() - 2*leastCell, 0}, openCard)) {
+			return false
+		}
+		for _, q := range people[:i] {
+			if q.box().Overlaps(b.Grow(-geom.Tolerance)) {
+				return false
+			}
+		}
+	}
+	c.people, c.apart = people, c.opt.Since.Apart
+	return true
+}
+
+// windows are what the pages of a grid show, less along each side by what their neighbours cover.
+func windows(plan *grid.Plan, less float64) []geom.Rect {
 	var out []geom.Rect
 	for _, e := range plan.Entries() {
 		lo := geom.Point{X: e.Origin[0], Y: e.Origin[1]}
-		out = append(out, geom.Rect{Min: lo, Max: lo.Add(geom.Point{X: e.Size[0], Y: e.Size[1]})}.Grow(-grid.DefaultLap))
+		out = append(out, geom.Rect{Min: lo, Max: lo.Add(geom.Point{X: e.Size[0], Y: e.Size[1]})}.Grow(-less))
 	}
 	return out
 }
@@ -101,8 +127,8 @@ func within(people []standing, in []geom.Rect) bool {
 
 // standAmong puts each figure on the first page that has room beside the footprints, within a box; false where not all find
 // room.
-func (c *CardModel) standAmong(people []standing, in []geom.Rect, box geom.Rect) bool {
-	d := c.base()
+func (c *CardModel) standAmong(people []standing, plan *grid.Plan, box geom.Rect) bool {
+	d, in := c.base(windows(plan, 0)), windows(plan, grid.DefaultLap)
 	var grounds []*ground
 	// ground is that of the i-th page with any room at all, made when it is first asked for; nil after the last.
 	ground := func(i int) *ground {

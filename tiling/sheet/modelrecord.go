@@ -22,7 +22,8 @@ type Nests struct {
 	Sheets   []SheetRecord     `json:"sheets"`            // by number
 	Elements []ElementRecord   `json:"elements"`          // in the order of the lists
 	People   []PersonRecord    `json:"people,omitempty"`
-	Base     []grid.GridRecord `json:"base,omitempty"` // the grids of the base sheet
+	Apart    bool              `json:"people_apart,omitempty"` // they have pages of their own
+	Base     []grid.GridRecord `json:"base,omitempty"`         // the grids of the base sheet
 }
 
 // SheetRecord is a sheet of card and what lies on it.
@@ -93,6 +94,10 @@ func (c *CardModel) Record() *Nests {
 	for i := range c.people {
 		p := &c.people[i]
 		r.People = append(r.People, PersonRecord{p.piece.Label(), [2]float64{p.at.X, p.at.Y}})
+	}
+	r.Apart = c.apart
+	if c.basePlan != nil {
+		r.Base = c.basePlan.Grids()
 	}
 	return r
 }

@@ -291,8 +291,13 @@ func (s *tableSheets) drawRow(p *tiling.Page, r, nth int, left, y float64) float
 func (s *tableSheets) digest(i int, d *tiling.Digester) [32]byte {
 	d.Reset("table", s.t.Name, s.t.Sides.Plus, geom.Rect{})
 	m := drawing.Mark{Layer: drawing.Notes, Role: drawing.Word}
+	names := d.Names
+	defer func() { d.Names = names }()
 	for r := s.pages[i].from; r < s.pages[i].to; r++ {
 		for _, k := range s.cols {
+			if d.Names = names; s.t.Columns[k.index].Trade {
+				d.Names = nil
+			}
 			at := geom.Point{X: float64(k.index), Y: float64(r - s.pages[i].from)}
 			d.Word(m, &tiling.Text{At: at, Text: s.t.ForPeople(k.of, s.t.Rows[r][k.index])})
 		}
