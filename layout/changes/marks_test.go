@@ -29,7 +29,9 @@ func (f texts) Open(name string) (io.ReadCloser, error) {
 	return nil, errors.New("there is no such file")
 }
 
-func open(t testing.TB, text string) *set.Set { return openAmong(t, texts{"x.markout": text}, "x.markout") }
+func open(t testing.TB, text string) *set.Set {
+	return openAmong(t, texts{"x.markout": text}, "x.markout")
+}
 
 func openAmong(t testing.TB, files texts, name string) *set.Set {
 	t.Helper()
@@ -155,7 +157,9 @@ func TestMarksInTheirHall(t *testing.T) {
 	lift, lay = marksOf(t, hall(yard), hall("set \"Yard\"\nhall stage\n    outline rect 7000 x 7000\n    at 0, 3600\n    station P 0, 200\n    station Q 3000, 200\n"))
 	require.Len(t, append(lift, lay...), 2, "another floor")
 
-	none := func(at string) *set.Set { return hall("set \"Yard\"\nhall shed\n    outline rect 9000 x 8000\n    at " + at + "\n") }
+	none := func(at string) *set.Set {
+		return hall("set \"Yard\"\nhall shed\n    outline rect 9000 x 8000\n    at " + at + "\n")
+	}
 	lift, lay = marksOf(t, none("0, 3600"), none("200, 3600"))
 	require.Empty(t, append(lift, lay...))
 }
