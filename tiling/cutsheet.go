@@ -25,6 +25,7 @@ type CutPiece struct {
 	Shown []PathLine // the same for eyes, left out where lettering stands
 	Lines []PathLine // what is neither cut nor folded
 	Notes Content
+	Named Content // its number and what it is called, which are furniture of a page
 }
 
 // Each visits the piece's paths in the order in which they are drawn, with bends either as they are cut or as they are shown.
@@ -69,6 +70,7 @@ func (s *CutSheet) Draw(p *Page) {
 		c := &s.Pieces[i]
 		c.Each(c.Shown, path)
 		p.Layers[drawing.Notes].Add(&c.Notes)
+		p.Layers[drawing.Furniture].Add(&c.Named)
 	}
 	p.Layers[drawing.Notes].Add(&s.Notes)
 	p.Layers[drawing.Registration].Add(&s.Registration)

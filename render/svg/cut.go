@@ -19,7 +19,7 @@ func WriteCut(w io.Writer, s *tiling.CutSheet) error {
 	pic.content(&s.Notes, geom.Point{}, 0)
 	for i := range s.Pieces {
 		p := &s.Pieces[i]
-		if len(p.Lines) == 0 && empty(&p.Notes) {
+		if len(p.Lines) == 0 && empty(&p.Notes) && empty(&p.Named) {
 			continue
 		}
 		pic.group("data-of", p.Name)
@@ -27,6 +27,7 @@ func WriteCut(w io.Writer, s *tiling.CutSheet) error {
 			pic.curve(l.Path, l.Pen)
 		}
 		pic.content(&p.Notes, geom.Point{}, 0)
+		pic.content(&p.Named, geom.Point{}, 0)
 		pic.put("</g>\n")
 	}
 	pic.put("</g>\n<g id=\"registration\">\n")

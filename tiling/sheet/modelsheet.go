@@ -83,7 +83,7 @@ func (c *CardModel) cutSheet(i int) *tiling.CutSheet {
 	letters := c.lettersOn(s)
 	for k, l := range s.Places {
 		if l.note != nil {
-			l.drawNote(&out.Pieces[k].Notes, g)
+			l.drawNote(&out.Pieces[k], g)
 		}
 	}
 	var unsaid []string
@@ -92,7 +92,7 @@ func (c *CardModel) cutSheet(i int) *tiling.CutSheet {
 		if l.note != nil {
 			continue
 		}
-		if left := c.letter(&out.Pieces[k].Notes, g, l, int32(k+1), letters); len(left) > 0 {
+		if left := c.letter(&out.Pieces[k], g, l, int32(k+1), letters); len(left) > 0 {
 			unsaid = append(unsaid, p.Label()+": "+strings.Join(left, ", "))
 		}
 	}
@@ -148,20 +148,21 @@ func (c *CardModel) drawPiece(out *tiling.CutPiece, g *ground, l Laid) {
 }
 
 // drawNote writes what stands beside a small piece.
-func (l Laid) drawNote(c *tiling.Content, g *ground) {
+func (l Laid) drawNote(to *tiling.CutPiece, g *ground) {
 	n := l.note
 	w, h := n.size()
 	t := tilted{l.move().Apply(n.box.Mid()), w, h, readable(l.Turn + n.turn)}
-	n.write(c, t)
+	n.write(&to.Notes, t)
+	to.Named.Texts, to.Notes.Texts = to.Notes.Texts[:1:1], to.Notes.Texts[1:]
 	g.take(t)
 }
 
 // letter writes a piece's number and what is said of its edges, and returns what found no room. Where words in full leave
 // too little room for others, all are written short and small.
-func (c *CardModel) letter(to *tiling.Content, g *ground, l Laid, who int32, letters lettersOf) []string {
+func (c *CardModel) letter(to *tiling.CutPiece, g *ground, l Laid, who int32, letters lettersOf) []string {
 	box := c.Model.Pieces[l.Piece].Outline.Transform(l.move()).Bounds()
 	before := g.keep(box)
-	full := tiling.Content{}
+	full := *to
 	left := c.letterAs(&full, g, l, who, letters, false)
 	if len(left) == 0 {
 		*to = full
@@ -169,7 +170,7 @@ func (c *CardModel) letter(to *tiling.Content, g *ground, l Laid, who int32, let
 	}
 	after := g.keep(box)
 	before()
-	short := tiling.Content{}
+	short := *to
 	if fewer := c.letterAs(&short, g, l, who, letters, true); len(fewer) < len(left) {
 		*to = short
 		return fewer
@@ -180,7 +181,7 @@ func (c *CardModel) letter(to *tiling.Content, g *ground, l Laid, who int32, let
 }
 
 // letterAs writes a piece's number and what is said of its edges, in full where there is room or all short and small.
-func (c *CardModel) letterAs(to *tiling.Content, g *ground, l Laid, who int32, letters lettersOf, short bool) []string {
+func (c *CardModel) letterAs(to *tiling.CutPiece, g *ground, l Laid, who int32, letters lettersOf, short bool) []string {
 	p, m := &c.Model.Pieces[l.Piece], l.move()
 	box := p.Outline.Transform(m).Bounds()
 	lesser := min(box.W(), box.H())
@@ -192,11 +193,11 @@ func (c *CardModel) letterAs(to *tiling.Content, g *ground, l Laid, who int32, l
 		letters.names = letters.names[1:]
 	}
 	var unsaid []string
-	if !g.putPlaque(to, p, who, box, letters) {
+	if !g.putPlaque(&to.Named, p, who, box, letters) {
 		unsaid = append(unsaid, "its number")
 	}
 	if p.Grain == develop.Along {
-		g.putGrain(to, who, box, l.Turn+90, letters)
+		g.putGrain(&to.Notes, who, box, l.Turn+90, letters)
 	}
 	for _, k := range c.marksOf(l.Piece) {
 		line := make([]geom.Point, len(k.line))
@@ -207,7 +208,7 @@ func (c *CardModel) letterAs(to *tiling.Content, g *ground, l Laid, who int32, l
 		if short && len(forms) > 1 {
 			forms = forms[1:]
 		}
-		if !g.putEdge(to, line, forms, who, heights) {
+		if !g.putEdge(&to.Notes, line, forms, who, heights) {
 			unsaid = append(unsaid, k.forms[len(k.forms)-min(2, len(k.forms))])
 		}
 	}
@@ -215,7 +216,7 @@ func (c *CardModel) letterAs(to *tiling.Content, g *ground, l Laid, who int32, l
 		if onTab(p, f) {
 			continue
 		}
-		g.putEdge(to, []geom.Point{m.Apply(f.Line.From), m.Apply(f.Line.To)}, []string{f.Words()}, who, heights)
+		g.putEdge(&to.Notes, []geom.Point{m.Apply(f.Line.From), m.Apply(f.Line.To)}, []string{f.Words()}, who, heights)
 	}
 	return unsaid
 }

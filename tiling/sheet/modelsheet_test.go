@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"slices"
 	"sync"
 	"testing"
 
@@ -118,13 +119,13 @@ func TestModelLetteringCanBeRead(t *testing.T) {
 					p := &cut.Pieces[k]
 					if c.Sheets[i].Places[k].note == nil {
 						area := c.Model.Pieces[c.Sheets[i].Places[k].Piece].Outline.Transform(c.Sheets[i].Places[k].move())
-						for _, x := range p.Notes.Texts {
+						for _, x := range slices.Concat(p.Notes.Texts, p.Named.Texts) {
 							for _, q := range capitals(&x) {
 								require.True(t, area.Contains(q), "sheet %d: %q of %s is not on it", i+1, x.Text, p.Name)
 							}
 						}
 					}
-					texts = append(texts, p.Notes.Texts...)
+					texts = append(texts, slices.Concat(p.Notes.Texts, p.Named.Texts)...)
 				}
 				require.NotEmpty(t, texts)
 				page := geom.Rect{Max: geom.Point{X: cut.W, Y: cut.H}}
@@ -164,7 +165,7 @@ func TestModelSaysItsJoints(t *testing.T) {
 			for k := range cut.Pieces {
 				p := &cut.Pieces[k]
 				said := ""
-				for _, x := range append(p.Notes.Texts[:len(p.Notes.Texts):len(p.Notes.Texts)], cut.Notes.Texts...) {
+				for _, x := range slices.Concat(p.Notes.Texts, p.Named.Texts, cut.Notes.Texts) {
 					said += x.Text + "\n"
 				}
 				require.Contains(t, said, p.Name, "%s, sheet %d", name, i+1)
