@@ -35,12 +35,12 @@ type Taken struct {
 // of a rectangle, or out of the old outline of its own name where it lies within it. That a board was measured anew recuts nothing.
 func Boards(old, new Taken) []Cut {
 	was, is := timbers(old, nil), timbers(new, old.Set)
-	keep(was, is, func(t *timber) string { return t.label() + t.kind })
+	keep(was, is, func(t *timber) string { return t.label + t.kind })
 	keep(was, is, func(t *timber) string { return t.kind })
 	over := map[string]*timber{} // what of a name is left before anything is recut
 	for i := range was {
-		if t := &was[i]; t.count > 0 && over[t.label()] == nil {
-			over[t.label()] = t
+		if t := &was[i]; t.count > 0 && over[t.label] == nil {
+			over[t.label] = t
 		}
 	}
 	changed := make([][]Cut, len(is))
@@ -63,7 +63,7 @@ func Boards(old, new Taken) []Cut {
 	for j := range is {
 		out = append(out, changed[j]...)
 		if is[j].count > 0 {
-			out = append(out, anew(over[is[j].label()], &is[j]))
+			out = append(out, anew(over[is[j].label], &is[j]))
 		}
 	}
 	for i := range was {
@@ -113,7 +113,7 @@ func byMaterial(list []timber) map[string][]*timber {
 func source(list []*timber, t *timber, own bool) *timber {
 	var best *timber
 	for _, w := range list {
-		if w.count == 0 || own != (w.label() == t.label()) || best != nil && w.bulk() >= best.bulk() || !w.holds(t, own) {
+		if w.count == 0 || own != (w.label == t.label) || best != nil && w.bulk() >= best.bulk() || !w.holds(t, own) {
 			continue
 		}
 		best = w

@@ -152,3 +152,20 @@ func BenchmarkMoves300(b *testing.B) {
 		}
 	}
 }
+
+// Blocks of which every one has another height, and pieces of boards that all change.
+func BenchmarkAllChanged300(b *testing.B) {
+	var x, y strings.Builder
+	for i := range 300 {
+		fmt.Fprintf(&x, "shape s%d\n    outline rect %d x 600\n    thickness 18\n    of \"ply\"\nsteps b%d\n    starts %d, 0 heading 90deg\n    rises 150 150 150\n    goings 300 300\n    widths %d\n    built blocks\n", i, 500+i, i, i*1500, 900+i)
+		fmt.Fprintf(&y, "shape s%d\n    outline rect %d x 590\n    thickness 18\n    of \"ply\"\nsteps b%d\n    starts %d, 300 heading 90deg\n    rises 150 140 150\n    goings 300 300\n    widths %d\n    built blocks\n", i, 501+i, i, i*1500, 900+i)
+	}
+	const head = "set \"Many\"\nboard \"ply\" 2440 x 1220 thick 18\n"
+	old, new := taken(open(b, head+x.String())), taken(open(b, head+y.String()))
+	b.ReportAllocs()
+	for b.Loop() {
+		if len(changes.Blocks(old.Set, new.Set)) == 0 || len(changes.Boards(old, new)) == 0 {
+			b.Fatal("everything changes")
+		}
+	}
+}

@@ -11,22 +11,25 @@ import (
 // carry says which old pieces are kept as which new ones.
 type carry struct {
 	old, new *develop.Model
-	to, of   []int // of each old piece the new one, of each new piece the old one; −1 for none
+	then     map[string]string // what copies of the new model were called in the old one
+	to, of   []int             // of each old piece the new one, of each new piece the old one; −1 for none
 }
 
 func carried(old, new *develop.Model) *carry {
 	c := &carry{old: old, new: new, to: make([]int, len(old.Pieces)), of: make([]int, len(new.Pieces))}
 	was, is := keysOf(old, c.to), keysOf(new, c.of)
-	for _, like := range []func(p *develop.Piece) string{
-		(*develop.Piece).Label,
-		func(p *develop.Piece) string { return p.Element + "/" + p.Name },
-		func(p *develop.Piece) string { return p.Element },
-		func(p *develop.Piece) string { return "" },
+	c.then = calledThen(old, new, was, is)
+	for _, like := range []func(p *develop.Piece, copyName string) string{
+		numbered,
+		called,
+		func(p *develop.Piece, copyName string) string { return copyName },
+		func(*develop.Piece, string) string { return "" },
 	} {
 		free := map[[2]string][]int{}
 		for i := range was {
 			if c.to[i] < 0 {
-				k := [2]string{was[i], like(&old.Pieces[i])}
+				p := &old.Pieces[i]
+				k := [2]string{was[i], like(p, p.Element)}
 				free[k] = append(free[k], i)
 			}
 		}
@@ -34,7 +37,8 @@ func carried(old, new *develop.Model) *carry {
 			if c.of[j] >= 0 {
 				continue
 			}
-			k := [2]string{is[j], like(&new.Pieces[j])}
+			p := &new.Pieces[j]
+			k := [2]string{is[j], like(p, c.then[p.Element])}
 			if list := free[k]; len(list) > 0 {
 				c.of[j], c.to[list[0]] = list[0], j
 				free[k] = list[1:]
@@ -43,6 +47,13 @@ func carried(old, new *develop.Model) *carry {
 	}
 	return c
 }
+
+// numbered is a piece by its copy and its number, called by its copy and its name.
+func numbered(p *develop.Piece, copyName string) string {
+	return copyName + "-" + strconv.Itoa(p.Number)
+}
+
+func called(p *develop.Piece, copyName string) string { return copyName + "/" + p.Name }
 
 func keysOf(m *develop.Model, none []int) []string {
 	out := make([]string, len(m.Pieces))
@@ -93,16 +104,13 @@ func pieceKey(p *develop.Piece) string {
 }
 
 // replaced returns of each new piece the old one in whose place it is made, −1 for none: of what is not kept the one of its
-// copy and name, or else of its label.
+// copy and name, or else of its copy and number.
 func (c *carry) replaced() []int {
 	out := make([]int, len(c.new.Pieces))
 	for j := range out {
 		out[j] = -1
 	}
-	for _, like := range []func(p *develop.Piece) string{
-		func(p *develop.Piece) string { return p.Element + "/" + p.Name },
-		(*develop.Piece).Label,
-	} {
+	for _, like := range []func(p *develop.Piece, copyName string) string{called, numbered} {
 		taken := map[int]bool{}
 		for _, i := range out {
 			taken[i] = true
@@ -110,7 +118,7 @@ func (c *carry) replaced() []int {
 		free := map[string][]int{}
 		for i := range c.old.Pieces {
 			if c.to[i] < 0 && !taken[i] {
-				k := like(&c.old.Pieces[i])
+				k := like(&c.old.Pieces[i], c.old.Pieces[i].Element)
 				free[k] = append(free[k], i)
 			}
 		}
@@ -118,7 +126,7 @@ func (c *carry) replaced() []int {
 			if c.of[j] >= 0 || out[j] >= 0 {
 				continue
 			}
-			k := like(&c.new.Pieces[j])
+			k := like(&c.new.Pieces[j], c.then[c.new.Pieces[j].Element])
 			if list := free[k]; len(list) > 0 {
 				out[j], free[k] = list[0], list[1:]
 			}

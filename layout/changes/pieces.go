@@ -27,8 +27,9 @@ type Piece struct {
 
 // Pieces returns what is done to the pieces of a model: those to remake and to make in the new model's order, then those to part
 // from one another and those that are scrap, in the old one's. A piece is kept that has the card's thickness, the outline, openings, folds, half-cuts,
-// bevels and tabs that an old one has, whatever it is called and wherever it stands; of several alike the one of the same label
-// first, then one of the same copy. Both models are taken to be printed on the same side.
+// bevels and tabs that an old one has, whatever it is called and wherever it stands; of several alike the one of the same number
+// in its copy first, also under the name that its element had, then one of the same copy. Both models are taken to be
+// printed on the same side; labels and joints are as the models have them, so that those of models laid on sheets are as printed.
 func Pieces(old, new *develop.Model) []Piece {
 	c := carried(old, new)
 	var out []Piece

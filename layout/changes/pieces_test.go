@@ -54,6 +54,12 @@ func TestPieces(t *testing.T) {
 	}{
 		{"the same", box + wall, box + wall, nil},
 		{"another name, order and place", box + wall, wall + strings.NewReplacer("box", "crate", "0, 2000", "0, 4000").Replace(box), nil},
+		{"two of other names in another order, some of their walls alike", box + strings.NewReplacer("box", "bin", "1000 x 600", "1000 x 800").Replace(box),
+			strings.NewReplacer("box", "tub", "1000 x 600", "1000 x 800").Replace(box) + strings.Replace(box, "box", "crate", 1), nil},
+		{"another name and wider", box, strings.NewReplacer("box", "crate", "1000", "1200").Replace(box), []string{
+			"remake crate-1/5 (top) was box-1/5: box-2/5 is glued to it along J1; box-4/5 is glued to it along J4",
+			"remake crate-3/5 (back wall) was box-3/5: box-2/5 is glued to it along J3; box-4/5 is glued to it along J5",
+			"remake crate-5/5 (front wall) was box-5/5: box-2/5 is glued to it along J8; box-4/5 is glued to it along J7"}},
 		{"a window moved", box + wall, box + strings.Replace(wall, "at 600", "at 700", 1), []string{"remake wall-1/1 (face)"}},
 		{"one more", box, box + "    repeat 2 by 2000, 0\n", []string{
 			"make box.2-1/5 (top)", "make box.2-2/5 (right wall)", "make box.2-3/5 (back wall)", "make box.2-4/5 (left wall)", "make box.2-5/5 (front wall)"}},

@@ -13,6 +13,7 @@ import (
 // timber is a piece of a board or a length, or of what nothing says, and how many of it are not spoken for yet.
 type timber struct {
 	element, name string
+	label         string  // both
 	of            string  // the board or length, empty where nothing says it
 	material      string  // what can be cut out of one another
 	kind          string  // what is the same: the material and the sizes or the outline
@@ -23,8 +24,6 @@ type timber struct {
 	count         int
 	sizes         string // in words
 }
-
-func (t *timber) label() string { return t.element + " " + t.name }
 
 func (t *timber) bulk() float64 {
 	if t.bar {
@@ -38,6 +37,7 @@ func (t *timber) bulk() float64 {
 func timbers(q Taken, earlier *set.Set) []timber {
 	out := make([]timber, 0, len(q.Pieces)+len(q.Loose))
 	add := func(t timber, thick float64, another bool) {
+		t.label = t.element + " " + t.name
 		var k key
 		k.word(strconv.Quote(t.of))
 		k.flags(t.bar, another)
@@ -169,14 +169,14 @@ func (t *timber) cut(change Change, n int, words string) Cut {
 // recut is n pieces t out of from.
 func recut(from, t *timber, n int) Cut {
 	c := t.cut(Recut, n, "")
-	c.From = from.label()
-	switch own := from.label() == t.label(); {
+	c.From = from.label
+	switch own := from.label == t.label; {
 	case own && from.sizes == t.sizes:
 		c.Words = t.named() + ": its outline changes, cut out of the old one"
 	case own:
 		c.Words = t.name + ": " + from.sizes + " → " + t.sizes + t.ofWords() + ", cut out of the old one"
 	default:
-		c.Words = t.named() + ", cut out of " + from.label() + ", " + from.sizes
+		c.Words = t.named() + ", cut out of " + from.label + ", " + from.sizes
 	}
 	return c
 }
