@@ -17,4 +17,6 @@ type Options struct {
 	Hall string
 	// Date overrides the date of the issue line, 2006-01-02.
 	Date string
+	// Memory makes further openings of the same files quick; nil where there is one opening only.
+	Memory *Memory
 }

@@ -22,20 +22,15 @@ const mostBytes = 64 << 20
 // everything that is wrong, each thing at its place; the set holds what could be worked out all the same, and is nil
 // where not even the main file could be read. The set is good to draw from only where the list has no errors.
 func Open(files Files, main string, opt Options) (*set.Set, *diag.List) {
-	r := reader{
-		files: files, list: &diag.List{Sources: &diag.Sources{}}, kinds: element.Kinds(), read: map[string]bool{}, pictures: map[string]*set.Artwork{},
-	}
 	main = path.Clean(main)
-	text, err := r.load(main)
-	if err != nil {
-		r.list.Errorf(diag.Span{}, "cannot read %s: %s", main, reason(err))
+	r, ok := read(files, main, opt.Memory)
+	if !ok {
 		return nil, r.list
 	}
-	r.take(main, text)
 	with := r.apply(opt.With)
 	s := element.Resolve(r.statements, r.list, element.Options{
 		Hall: opt.Hall, Date: opt.Date, Main: strings.TrimSuffix(path.Base(main), ".markout"),
-		Read: r.rows, Picture: r.picture,
+		Read: r.rows, Picture: r.picture, Outlines: opt.Memory.silhouettes(),
 	})
 	s.Files, s.With = r.sources, with
 	for _, d := range r.list.Sorted() {
@@ -47,6 +42,20 @@ func Open(files Files, main string, opt Options) (*set.Set, *diag.List) {
 		s.Trial = true
 	}
 	return s, r.list
+}
+
+// read reads the main file and all that it includes; ok is false where not even the main file could be read.
+func read(files Files, main string, m *Memory) (r *reader, ok bool) {
+	r = &reader{
+		files: m.over(files), list: &diag.List{Sources: &diag.Sources{}}, kinds: element.Kinds(), read: map[string]bool{}, pictures: map[string]*set.Artwork{},
+	}
+	text, err := r.load(main)
+	if err != nil {
+		r.list.Errorf(diag.Span{}, "cannot read %s: %s", main, reason(err))
+		return r, false
+	}
+	r.take(main, text)
+	return r, true
 }
 
 // reader gathers the statements of the main file and of what it includes.

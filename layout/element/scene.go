@@ -8,7 +8,6 @@ import (
 	"markout/layout/geom"
 	"markout/layout/notation"
 	"markout/layout/set"
-	"markout/layout/silhouette"
 	"markout/layout/unit"
 )
 
@@ -43,6 +42,8 @@ type Options struct {
 	Read func(name *notation.Text) (id diag.FileID, text []byte, ok bool)
 	// Picture reads artwork that the text names, and reports at the name what is wrong. Without it pieces made of artwork are left out.
 	Picture func(name *notation.Text) (*set.Artwork, bool)
+	// Outlines are those of sets made from the same files before; nil for none.
+	Outlines *Outlines
 }
 
 // scene is all elements of a set while they are worked out.
@@ -55,7 +56,8 @@ type scene struct {
 	named  []set.Card // cards of the `set` line
 
 	picture  func(name *notation.Text) (*set.Artwork, bool)
-	outlines map[outlineKey]*silhouette.Outline
+	outlines *Outlines
+	untraced map[outlineKey]bool // artwork without an outline, of which that is said already
 }
 
 func count(n int) string { return strconv.Itoa(n) }
@@ -64,7 +66,10 @@ func count(n int) string { return strconv.Itoa(n) }
 // holds what could be worked out. Statements are let go as they are done with: the caller must not use them afterwards.
 func Resolve(statements []*notation.Statement, list *diag.List, opt Options) *set.Set {
 	out := &set.Set{Sources: list.Sources, Name: opt.Main, Sides: "stage", Trial: true}
-	sc := &scene{list: list, byName: map[string]*elem{}, picture: opt.Picture}
+	sc := &scene{list: list, byName: map[string]*elem{}, picture: opt.Picture, outlines: opt.Outlines}
+	if sc.outlines == nil {
+		sc.outlines = &Outlines{}
+	}
 	sc.ev = eval.New(unit.Millimetre, list)
 	sc.setLine(out, statements, opt)
 	sc.named = out.Cards

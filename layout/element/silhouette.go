@@ -2,6 +2,7 @@ package element
 
 import (
 	"errors"
+	"sync"
 
 	"markout/layout/diag"
 	"markout/layout/set"
@@ -14,21 +15,50 @@ type outlineKey struct {
 	opt  silhouette.Options
 }
 
-// silhouette finds the outline of artwork, once for all figures that are made of it in the same way.
+// Outlines keeps the silhouettes of artwork, each found once, for sets that are made from the same files. Many may use it at
+// one time.
+type Outlines struct {
+	mu    sync.Mutex
+	found map[outlineKey]*traced
+}
+
+// traced is a silhouette, or why there is none.
+type traced struct {
+	once    sync.Once
+	outline *silhouette.Outline
+	err     error
+}
+
+func (o *Outlines) of(key outlineKey, art *set.Artwork) (*silhouette.Outline, error) {
+	o.mu.Lock()
+	if o.found == nil {
+		o.found = map[outlineKey]*traced{}
+	}
+	t := o.found[key]
+	if t == nil {
+		t = &traced{}
+		o.found[key] = t
+	}
+	o.mu.Unlock()
+	t.once.Do(func() { t.outline, t.err = silhouette.Of(art.Picture, key.opt) })
+	return t.outline, t.err
+}
+
+// silhouette finds the outline of artwork, once for all figures that are made of it in the same way; where there is none, the
+// first of them says so.
 func (sc *scene) silhouette(e *elem, art *set.Artwork, opt silhouette.Options) (*silhouette.Outline, bool) {
 	key := outlineKey{art.File, opt}
-	if found, known := sc.outlines[key]; known {
-		return found, found != nil
-	}
-	if sc.outlines == nil {
-		sc.outlines = map[outlineKey]*silhouette.Outline{}
-	}
-	found, err := silhouette.Of(art.Picture, opt)
-	sc.outlines[key] = found
+	found, err := sc.outlines.of(key, art)
 	if err == nil {
 		return found, true
 	}
-	sc.outlines[key] = nil
+	if sc.untraced[key] {
+		return nil, false
+	}
+	if sc.untraced == nil {
+		sc.untraced = map[outlineKey]bool{}
+	}
+	sc.untraced[key] = true
 	hint := ""
 	if errors.Is(err, silhouette.ErrNothing) {
 		hint = "say what the background is: `background light`, `dark`, `border` or `alpha`"

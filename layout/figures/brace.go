@@ -45,12 +45,14 @@ type Brace struct {
 	Foot    float64 // how far the foot reaches behind the back
 	// Thick and Deep are the timber's section; Deep lies in the brace's own plane.
 	Thick, Deep float64
-	Length      int       // index in the set's lengths that it is cut from, −1 where none serves
-	At          []float64 // along the face, the middle of each brace
+	Length      int // index in the set's lengths that it is cut from, −1 where none serves
+	Count       int // how many there are: one for each strip of the figure's width
 	// Strut's four corners in the brace's plane, x behind the back and y above the floor, anticlockwise: the lower on the upright, the
 	// inner and the outer on the foot, the upper on the upright.
 	Strut [4]geom.Point
 	Slope float64 // degrees of the strut above the floor
+
+	of *set.Figure
 }
 
 // BraceOf returns the brace of a figure, nil where none is asked for. The timber is the thinnest of lengths that is at least as
@@ -64,6 +66,8 @@ func BraceOf(f *set.Figure, lengths []set.Length, feet bool) *Brace {
 		Upright: even(min(max(uprightShare*reach, uprightLeast), 0.9*reach), feet),
 		Foot:    even(max(footShare*reach, footLeast), feet),
 		Length:  -1,
+		Count:   max(1, int(math.Ceil(f.Box().W()/apart-geom.Tolerance))),
+		of:      f,
 	}
 	timbers := sections
 	if feet {
@@ -78,7 +82,6 @@ func BraceOf(f *set.Figure, lengths []set.Length, feet bool) *Brace {
 	b.timber(lengths)
 	b.Deep = min(b.Deep, b.Upright/4) // of a figure no higher than a hand
 	b.strut()
-	b.At = places(f, b.Upright, b.Thick)
 	return b
 }
 
@@ -151,18 +154,17 @@ func (b *Brace) Timbers() []Timber {
 // steps is at how many places in its strip of the face a brace is tried.
 const steps = 24
 
-// places returns where along the face braces go: one for each strip of the width, where the figure is whole for the most of the
-// upright's height, so that the least of the timber is seen; of equals the nearest to the strip's middle.
-func places(f *set.Figure, high, thick float64) []float64 {
-	box := f.Box()
-	n := max(1, int(math.Ceil(box.W()/apart-geom.Tolerance)))
+// Places returns where along the face the middle of each brace goes: in its strip of the width where the figure is whole for the
+// most of the upright's height, so that the least of the timber is seen; of equals the nearest to the strip's middle.
+func (b *Brace) Places() []float64 {
+	box, n, high := b.of.Box(), b.Count, b.Upright
 	out := make([]float64, n)
 	for i := range out {
 		from, wide := box.Min.X+box.W()*float64(i)/float64(n), box.W()/float64(n)
 		mid, best := from+wide/2, math.Inf(-1)
 		for k := range steps + 1 {
 			x := from + wide*(0.1+0.8*float64(k)/steps)
-			got := behind(f.Bodies, x, thick, box.Min.Y, high) - 0.2*high*math.Abs(x-mid)/wide
+			got := behind(b.of.Bodies, x, b.Thick, box.Min.Y, high) - 0.2*high*math.Abs(x-mid)/wide
 			if got > best+geom.Tolerance {
 				best, out[i] = got, x
 			}

@@ -117,8 +117,8 @@ func TestBrace(t *testing.T) {
 	require.InDelta(t, 63, b.Strut[3].X, 1e-9)
 	require.InDelta(t, 63, b.Strut[1].Y, 1e-9)
 	require.InDelta(t, 63, b.Strut[2].Y, 1e-9)
-	require.Len(t, b.At, 1)
-	require.InDelta(t, 0, b.At[0], 1e-9)
+	require.Len(t, b.Places(), 1)
+	require.InDelta(t, 0, b.Places()[0], 1e-9)
 	ts := b.Timbers()
 	require.Equal(t, 1137.0, ts[0].Length, "stands on the foot")
 
@@ -130,11 +130,11 @@ func TestBrace(t *testing.T) {
 	// Two for one 2000 wide, and one beside the gap where its legs stand apart.
 	wide := board(2000, 1500)
 	wide.Brace = true
-	require.Len(t, BraceOf(wide, nil, false).At, 2)
+	require.Len(t, BraceOf(wide, nil, false).Places(), 2)
 	legs := board(600, 1800)
 	legs.Brace = true
 	legs.Bodies[0].Outer = geom.Polygon([]geom.Point{{X: -300}, {X: -60}, {X: -60, Y: 800}, {X: 60, Y: 800}, {X: 60}, {X: 300}, {X: 300, Y: 1800}, {X: -300, Y: 1800}})
-	require.Greater(t, math.Abs(BraceOf(legs, nil, false).At[0]), 60.0)
+	require.Greater(t, math.Abs(BraceOf(legs, nil, false).Places()[0]), 60.0)
 
 	// In feet, 6'-0" high: 4 ft up, 2'-5" out (28.8 in), of 1 1/2 x 2 1/2.
 	tall := board(500, 72*25.4)

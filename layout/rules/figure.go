@@ -74,7 +74,7 @@ func (c *checker) figureThin(e *set.Element, f *set.Figure, alone bool) {
 	n := 0
 	var worst figures.Thin
 	for _, r := range areas {
-		for _, t := range figures.ThinParts(r, snaps) {
+		for _, t := range c.memory.thin.Parts(r, snaps) {
 			n++
 			if t.Long > worst.Long {
 				worst = t

@@ -14,14 +14,22 @@ import (
 
 	"markout/layout/caution"
 	"markout/layout/diag"
+	"markout/layout/figures"
 	"markout/layout/set"
 	"markout/layout/solid"
 )
 
 // Check returns what there is to say of s, in the order of its elements in the file and then by code. One element has
 // at most one caution of a code for each position that it stands in: the worst case is named, the others are counted.
-func Check(s *set.Set) []caution.Caution {
-	c := &checker{set: s, words: words{s.Units}, book: &english, order: make(map[string]int, len(s.Elements))}
+func Check(s *set.Set) []caution.Caution { return (&Memory{}).Check(s) }
+
+// Memory checks sets that are alike, one after another or at one time, and works out only once what they have in common: where
+// their cut-outs are thin.
+type Memory struct{ thin figures.Thins }
+
+// Check is the function Check.
+func (m *Memory) Check(s *set.Set) []caution.Caution {
+	c := &checker{set: s, memory: m, words: words{s.Units}, book: &english, order: make(map[string]int, len(s.Elements))}
 	if s.Units.Imperial() {
 		c.book = &american
 	}
@@ -70,6 +78,8 @@ type checker struct {
 	order map[string]int // of the elements, by name
 	found []noted
 	built *solid.Scene
+
+	memory *Memory
 }
 
 // scene returns the set's solids, built when they are first wanted: a set of nothing but posts and kerbs never does.

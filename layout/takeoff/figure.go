@@ -45,7 +45,7 @@ func (w *work) head(f *set.Figure) {
 
 // timber takes off one timber of each brace, off a length of the file where one serves.
 func (w *work) timber(name string, length float64, b *figures.Brace, note string) {
-	n := len(b.At)
+	n := b.Count
 	if b.Length < 0 {
 		w.loose(length, b.Deep, spec{name: name, thick: b.Thick, count: n}, note)
 		return

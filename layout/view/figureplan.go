@@ -19,7 +19,7 @@ func (z sizes) figureTraces(f *set.Figure) []trace {
 		{z.arrowUp(geom.Point{X: wide.Mid().X}, geom.Point{X: wide.Mid().X, Y: -2 * z.head}), arrow},
 	}
 	if b := figures.BraceOf(f, nil, z.feet); b != nil {
-		for _, x := range b.At {
+		for _, x := range b.Places() {
 			t = append(t, trace{box(x-b.Thick/2, f.Thickness, x+b.Thick/2, f.Thickness+b.Foot), covered})
 		}
 	}

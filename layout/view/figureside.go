@@ -91,10 +91,10 @@ func (b *builder) braceAngles(br *figures.Brace) {
 // places says how many braces there are and where along the face.
 func places(s *set.Set, br *figures.Brace) string {
 	says := "at "
-	if len(br.At) > 1 {
-		says = strconv.Itoa(len(br.At)) + " of them, at "
+	if br.Count > 1 {
+		says = strconv.Itoa(br.Count) + " of them, at "
 	}
-	for i, x := range br.At {
+	for i, x := range br.Places() {
 		if i > 0 {
 			says += ", "
 		}
