@@ -13,6 +13,7 @@ type cell struct {
 	win   geom.Rect // what its live area shows, in the view's millimetres
 	label string
 	near  uint8 // which of the eight pages around it are printed, a bit each: see around
+	stamp uint16
 }
 
 // liveOf returns the size of a cell's window, exactly the same for all of one grid's sheets.

@@ -78,7 +78,7 @@ func (p *Plan) whatItIs() []string {
 	for i, g := range printed {
 		line := fmt.Sprintf("%s: %s", g.title, plural(g.printed, noun))
 		if g.strips == nil {
-			line += fmt.Sprintf(", rows 1 to %d from the bottom, columns A to %s from the left", g.rows, tiling.Letters(g.cols-1))
+			line += fmt.Sprintf(", rows %s from the bottom, columns %s from the left", span(g.rows, func(i int) string { return fmt.Sprint(g.rowName(i)) }), span(g.cols, g.columnName))
 			if g.cols == 1 && g.rows == 1 {
 				line = fmt.Sprintf("%s: 1 sheet", g.title)
 			}
@@ -86,7 +86,7 @@ func (p *Plan) whatItIs() []string {
 				line += fmt.Sprintf("; %s of that grid %s nothing and %s not printed", plural(g.empty, "page"), verb(g.empty, "carries", "carry"), verb(g.empty, "is", "are"))
 			}
 		} else if g.cols > 1 {
-			line += fmt.Sprintf(", lettered A to %s, parts of a strip numbered from 1", tiling.Letters(g.cols-1))
+			line += fmt.Sprintf(", lettered %s, parts of a strip numbered", span(g.cols, g.columnName))
 		}
 		out = append(out, line+".")
 		if len(out) == 20 && i < len(printed)-1 {
@@ -295,14 +295,17 @@ func coverMap(g *grid, side float64) *tiling.Form {
 	}
 	for c := 0; c < g.cols; c += everyC {
 		p := mid(c, 0)
-		write(tiling.Letters(c), geom.Point{X: p.X, Y: -2.5}, h)
+		write(g.columnName(c), geom.Point{X: p.X, Y: -2.5}, h)
 	}
 	for r := 0; r < g.rows; r += everyR {
 		p := mid(0, r)
-		write(fmt.Sprint(r+1), geom.Point{X: -3.5, Y: p.Y}, h)
+		write(fmt.Sprint(g.rowName(r)), geom.Point{X: -3.5, Y: p.Y}, h)
 	}
 	return f
 }
+
+// span names the first to the last of n things.
+func span(n int, name func(i int) string) string { return name(0) + " to " + name(n-1) }
 
 // shortLabel is a page's label without its grid's words.
 func shortLabel(g *grid, c *cell) string { return strings.TrimPrefix(c.label, g.prefix+" ") }

@@ -43,9 +43,12 @@ func (m *maker) showFurniture(count string) {
 	m.showNames()
 }
 
+// info is what the page says of its set and issue.
+func (m *maker) info() []plate { return m.g.kit.info[m.cell.stamp] }
+
 // plateSize returns the size of label, words and map together.
 func (m *maker) plateSize(count string) (w, tall, below float64) {
-	info, mp := &m.g.kit.info[0], &m.g.kit.maps[0]
+	info, mp := &m.info()[0], &m.g.kit.maps[0]
 	mw, mh := mp.size()
 	left := max(info.w, lettering.Width(count, drawing.Lettering3_5, false))
 	w = max(lettering.Width(m.page.Label, drawing.Lettering20, true), left+2*plateGap+mw)
@@ -56,7 +59,7 @@ func (m *maker) plateSize(count string) (w, tall, below float64) {
 // showPlate shows label, words and map together, at the upper left if that is free, else where they find room.
 func (m *maker) showPlate(count string) bool {
 	k := m.g.kit
-	info, mp := &k.info[0], &k.maps[0]
+	info, mp := &m.info()[0], &k.maps[0]
 	const h = drawing.Lettering20
 	const text = drawing.Lettering3_5
 	mw, mh := mp.size()
@@ -94,12 +97,13 @@ func (m *maker) showParts(count string) {
 		m.writeInMargin(m.page.Label)
 	}
 	placed = false
-	for i := range k.info {
+	info := m.info()
+	for i := range info {
 		if m.onArt && i == 0 {
 			continue
 		}
-		if at, ok := m.place(k.info[i].w, k.info[i].h); ok {
-			f.Uses = append(f.Uses, tiling.Use{Form: k.info[i].form, At: at})
+		if at, ok := m.place(info[i].w, info[i].h); ok {
+			f.Uses = append(f.Uses, tiling.Use{Form: info[i].form, At: at})
 			placed = true
 			break
 		}

@@ -74,6 +74,9 @@ type Options struct {
 	Margins paper.Margins
 	Lap     float64  // millimetres; 0 for butt edges
 	Names   []string // only pages that show one of these elements; none for all
+
+	Since  []GridRecord  // grids of an earlier issue, which stay where they were; of other paper, margins or lap they do not
+	Stamps tiling.Stamps // what pages of that issue were drawn, and when
 }
 
 // grid is the pages of one view.
@@ -93,6 +96,13 @@ type grid struct {
 	step    geom.Point
 	origin  geom.Point
 	strips  *strips // of a roll; nil for sheets
+
+	base      geom.Point // where the window of place 0, 0 begins
+	first     [2]int     // places of the first column and row that are printed
+	colsNamed Ruling
+	rowsNamed Ruling
+	was       *GridRecord // the earlier grid that it keeps; nil for none
+	stamps    []stamp     // of its pages; the first is this issue's own
 
 	cells   []cell
 	place   *plane
@@ -127,6 +137,11 @@ func Build(drawings []*drawing.Drawing, info Info, opt Options) (*Plan, error) {
 	if err := checkLap(opt.Lap); err != nil {
 		return nil, err
 	}
+	for i := range opt.Since {
+		if err := opt.Since[i].check(); err != nil {
+			return nil, err
+		}
+	}
 	p := &Plan{info: info, opt: opt}
 	sums := tiling.ImageSums{}
 	for _, d := range drawings {
@@ -134,10 +149,9 @@ func Build(drawings []*drawing.Drawing, info Info, opt Options) (*Plan, error) {
 	}
 	total := 0
 	var grids []*grid
+	p.grids = slices.DeleteFunc(p.grids, func(g *grid) bool { return g.ink.bounds.Empty() })
+	p.matchGrids()
 	for _, g := range p.grids {
-		if g.ink.bounds.Empty() {
-			continue
-		}
 		if err := g.lay(opt); err != nil {
 			return nil, err
 		}
@@ -155,6 +169,7 @@ func Build(drawings []*drawing.Drawing, info Info, opt Options) (*Plan, error) {
 		g.number()
 		g.bin()
 	}
+	p.stamp()
 	if err := p.order(); err != nil {
 		return nil, err
 	}
@@ -225,6 +240,12 @@ func (g *grid) lay(opt Options) error {
 	if opt.Paper.Roll {
 		return g.layStrips(opt)
 	}
+	if g.was != nil {
+		if done, err := g.layAsBefore(opt); done || err != nil {
+			return err
+		}
+		g.was = nil
+	}
 	upright, margins := opt.Paper, opt.Margins
 	var s sieve
 	best, err := g.layOn(&s, upright.W, upright.H, margins, opt)
@@ -281,14 +302,14 @@ func (g *grid) layOn(s *sieve, w, h float64, m paper.Margins, opt Options) (choi
 	}
 	c := choice{size: tiling.Size{W: w, H: h}, margins: m, live: geom.Point{X: lw, Y: lh}}
 	c.step = c.live.Sub(geom.Point{X: opt.Lap, Y: opt.Lap})
-	s.reset(c.live, opt.Lap, g.ink.half, g.ink.bounds)
+	s.reset(c.live, opt.Lap, g.ink.half, g.ink.bounds, nil)
 	s.walk(&g.ink)
 	c.found, c.err = s.solve(g.ink.bounds)
 	return c, nil
 }
 
-// number gives each cell its window and its label: rows are numbered upwards from 1, columns lettered from the left, in what
-// order they are printed. Sheets are in the order of their rows, strips of a roll as they come off it.
+// number gives each cell its window and its label: rows are numbered upwards from 1, columns lettered from the left, unless an
+// earlier issue has named them. Sheets are in the order of their rows, strips of a roll as they come off it.
 func (g *grid) number() {
 	c0, r0 := math.MaxInt, math.MaxInt
 	c1, r1 := math.MinInt, math.MinInt
@@ -297,10 +318,18 @@ func (g *grid) number() {
 		r0, r1 = min(r0, c.r), max(r1, c.r)
 	}
 	g.cols, g.rows = c1-c0+1, r1-r0+1
+	shift := geom.Point{X: float64(c0) * g.step.X, Y: float64(r0) * g.step.Y}
 	if g.strips != nil {
-		g.origin = g.origin.Add(g.strips.point(0, float64(c0)*g.step.X))
+		shift = g.strips.point(0, float64(c0)*g.step.X)
+	}
+	g.base = g.origin
+	g.origin = g.origin.Add(shift)
+	if g.was != nil {
+		g.first = [2]int{c0, r0}
+		g.colsNamed, g.rowsNamed = g.was.Columns.reach(c0, c1), g.was.Rows.reach(r0, r1)
 	} else {
-		g.origin = g.origin.Add(geom.Point{X: float64(c0) * g.step.X, Y: float64(r0) * g.step.Y})
+		g.base = g.origin
+		g.colsNamed, g.rowsNamed = newRuling(g.cols), newRuling(g.rows)
 	}
 	g.place = newPlane(0, 0, g.cols-1, g.rows-1)
 	letters := map[int]string{}
@@ -309,17 +338,27 @@ func (g *grid) number() {
 		c := &g.cells[i]
 		c.c, c.r = c.c-c0, c.r-r0
 		g.place.set(c.c, c.r, int32(i))
-		if g.strips == nil {
-			at := geom.Point{X: g.origin.X + float64(c.c)*g.step.X, Y: g.origin.Y + float64(c.r)*g.step.Y}
+		switch {
+		case g.strips != nil:
+			_, across := g.strips.alongOf(g.base)
+			_, step := g.strips.alongOf(g.step)
+			_, live := g.strips.alongOf(g.live)
+			from, _ := g.strips.alongOf(c.win.Min)
+			to, _ := g.strips.alongOf(c.win.Max)
+			across += float64(c.c+g.first[0]) * step
+			c.win = geom.Rect{Min: g.strips.point(from, across), Max: g.strips.point(to, across+live)}
+		default:
+			// From the grid's own base, so that a window is the same to the last bit in every issue that has it.
+			at := geom.Point{X: g.base.X + float64(c.c+g.first[0])*g.step.X, Y: g.base.Y + float64(c.r+g.first[1])*g.step.Y}
 			c.win = geom.Rect{Min: at, Max: at.Add(g.live)}
 		}
 		l, ok := letters[c.c]
 		if !ok {
-			l = tiling.Letters(c.c)
+			l = g.columnName(c.c)
 			letters[c.c] = l
 		}
 		b = append(append(b[:0], g.prefix...), ' ')
-		b = append(strconv.AppendInt(b, int64(c.r+1), 10), l...)
+		b = append(strconv.AppendInt(b, int64(g.rowName(c.r)), 10), l...)
 		c.label = string(b)
 	}
 	if g.strips != nil {
@@ -336,6 +375,10 @@ func (g *grid) number() {
 		}
 	}
 }
+
+// columnName and rowName name the columns and rows that are printed, counted from the first.
+func (g *grid) columnName(c int) string { return tiling.Letters(g.colsNamed.name(c+g.first[0]) - 1) }
+func (g *grid) rowName(r int) int       { return g.rowsNamed.name(r + g.first[1]) }
 
 // around lists the eight neighbours of a cell by the bits of cell.near.
 var around = [8][2]int{{-1, 0}, {1, 0}, {0, -1}, {0, 1}, {-1, -1}, {1, -1}, {-1, 1}, {1, 1}}

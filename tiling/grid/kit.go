@@ -23,7 +23,7 @@ type kit struct {
 	yTicks    [][]tick // by row
 	tickWidth float64  // room of the figures along the left edge
 
-	info      []plate // the same words in less and less room
+	info      [][]plate // by a page's stamp: the same words in less and less room
 	maps      []keyMap
 	cautions  [][2]plate // distinct lines, each for eyes at arm's length and in less room
 	lines     []string   // of kit.cautions, as they are
@@ -62,7 +62,9 @@ func newKit(g *grid, p *Plan) *kit {
 	if len(g.ink.pictures) > 0 {
 		k.setOff()
 	}
-	k.makeInfo(g)
+	for _, st := range g.stamps {
+		k.info = append(k.info, k.makeInfo(g, st))
+	}
 	k.makeCautions(g)
 	k.maps = newKeyMaps(g)
 	return k
@@ -172,9 +174,12 @@ func (k *kit) makeTicks(g *grid) {
 	}
 }
 
-// makeInfo writes what every page of the grid says, in three shapes: for eyes at arm's length, and in less room.
-func (k *kit) makeInfo(g *grid) {
-	in := g.info
+// makeInfo writes what every page of one stamp says, in three shapes: for eyes at arm's length, and in less room.
+func (k *kit) makeInfo(g *grid, st stamp) []plate {
+	in := *g.info
+	if st.letter != "" {
+		in.Letter, in.Date = st.letter, st.date
+	}
 	set := joined(" / ", in.Production, in.Set)
 	issue := "no issue"
 	if in.Letter != "" {
@@ -242,10 +247,12 @@ func (k *kit) makeInfo(g *grid) {
 	if g.strips != nil {
 		wide = 95
 	}
-	k.info = append(k.info, shape(drawing.Lettering3_5, drawing.Lettering2_5, wide),
+	return []plate{
+		shape(drawing.Lettering3_5, drawing.Lettering2_5, wide),
 		shape(drawing.Lettering2_5, drawing.Lettering2_5, 130),
 		shape(drawing.Lettering2_5, drawing.Lettering2_5, 60),
-		shape(drawing.Lettering1_8, drawing.Lettering1_8, 32))
+		shape(drawing.Lettering1_8, drawing.Lettering1_8, 32),
+	}
 }
 
 // joined puts a separator between texts that are not empty.

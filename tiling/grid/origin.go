@@ -58,8 +58,12 @@ func (s *sieve) solve(bounds geom.Rect) (found, error) {
 		}
 	}
 	best, bi, bj, bslack := -1, 0, 0, 0.0
-	for j := range origins {
-		for i := range origins {
+	tried := origins
+	if s.fixed {
+		tried = 1
+	}
+	for j := range tried {
+		for i := range tried {
 			if best >= 0 && count[j][i] > best {
 				continue
 			}

@@ -92,6 +92,9 @@ func (p *Plan) Entries() []tiling.Entry {
 				e.Origin = [2]float64{c.win.Min.X, c.win.Min.Y}
 				live := g.liveOf(c)
 				e.Size = [2]float64{live.X, live.Y}
+				if st := g.stamps[c.stamp]; st.letter != "" {
+					e.Letter, e.Date = st.letter, st.date
+				}
 			}
 		})
 	}
@@ -213,39 +216,5 @@ func (p *Plan) index() [][][]int32 {
 		})
 	}
 	p.shown = out
-	return out
-}
-
-// GridRecord is what an issue remembers of a grid, so that a later one can keep it. Lengths are millimetres.
-type GridRecord struct {
-	Label   string     `json:"label"` // what its pages' labels begin with
-	View    string     `json:"view"`
-	Element string     `json:"element,omitempty"`
-	Paper   string     `json:"paper"`
-	Size    [2]float64 `json:"size_mm"` // of its sheets as they lie; of a roll its width and nothing
-	Margins [4]float64 `json:"margins_mm"`
-	Lap     float64    `json:"lap_mm"`
-	Origin  [2]float64 `json:"origin_mm"` // of the window in row 1, column A
-	Step    [2]float64 `json:"step_mm"`
-	Columns int        `json:"columns"`
-	Rows    int        `json:"rows"`
-	Pages   int        `json:"pages"`
-}
-
-// Grids returns the grids in the document's order.
-func (p *Plan) Grids() []GridRecord {
-	out := make([]GridRecord, len(p.grids))
-	for i, g := range p.grids {
-		m := g.margins
-		out[i] = GridRecord{
-			Label: g.prefix, View: g.view, Element: g.name, Paper: p.opt.Paper.Name, Size: [2]float64{g.size.W, g.size.H},
-			Margins: [4]float64{m.Left, m.Right, m.Bottom, m.Top}, Lap: g.lap,
-			Origin: [2]float64{g.origin.X, g.origin.Y}, Step: [2]float64{g.step.X, g.step.Y},
-			Columns: g.cols, Rows: g.rows, Pages: len(g.cells),
-		}
-		if g.strips != nil {
-			out[i].Size = [2]float64{p.opt.Paper.W, 0}
-		}
-	}
 	return out
 }

@@ -117,8 +117,8 @@ var letterPlaces = [...]float64{0.3, 0.7, 0.4, 0.6, 0.2, 0.8, 0.12, 0.88}
 func (m *maker) showLetters() {
 	g, c := m.g, m.cell
 	// A seam has the letter of the page to its left, or below it; neighbouring seams have different ones.
-	upright := func(col, row int) int { return 2 * (col + 5*row) }
-	level := func(col, row int) int { return 2*(col+5*row) + 1 }
+	upright := func(col, row int) int { return 2 * (col + g.first[0] + 5*(row+g.first[1])) }
+	level := func(col, row int) int { return 2*(col+g.first[0]+5*(row+g.first[1])) + 1 }
 	lo := c.win.Min.Add(geom.Point{X: seamInset(g.lap), Y: seamInset(g.lap)})
 	hi := lo.Add(g.step)
 	if c.near&nearLeft != 0 {

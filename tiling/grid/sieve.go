@@ -38,6 +38,9 @@ type sieve struct {
 	base geom.Point
 	axis [2]sieveAxis
 	butt bool
+	// Of a given origin: the place of the first window, counted from the one that begins there.
+	fixed bool
+	moved [2]int
 
 	tiles *plane
 	bits  [][fine]uint32
@@ -56,10 +59,17 @@ type sieveAxis struct {
 
 // reset begins the search for windows of live size that lap, over a drawing's bounds and half its widest line. A sieve is used
 // again for the sheet's other way round, since it is the largest thing that laying out a drawing needs.
-func (s *sieve) reset(live geom.Point, lap, half float64, bounds geom.Rect) {
+//
+// Where the origin is given, one window of the first of the tried origins begins there.
+func (s *sieve) reset(live geom.Point, lap, half float64, bounds geom.Rect, origin *geom.Point) {
 	*s = sieve{butt: lap < 2*half, bits: s.bits[:0], spots: s.spots[:0]}
 	step := live.Sub(geom.Point{X: lap, Y: lap})
 	s.base = bounds.Min.Sub(step).Sub(geom.Point{X: half + hair, Y: half + hair})
+	if origin != nil {
+		s.moved = [2]int{int(math.Floor((s.base.X - origin.X) / step.X)), int(math.Floor((s.base.Y - origin.Y) / step.Y))}
+		s.base = geom.Point{X: origin.X + float64(s.moved[0])*step.X, Y: origin.Y + float64(s.moved[1])*step.Y}
+		s.fixed = true
+	}
 	over, inset := lap-2*half, half
 	if s.butt {
 		over, inset = lap+2*half, -half
@@ -70,8 +80,8 @@ func (s *sieve) reset(live geom.Point, lap, half float64, bounds geom.Rect) {
 		s.axis[i] = sieveAxis{f: f, m: int(m), rest: over/f - m}
 	}
 	s.axis[0].shift, s.axis[1].shift = s.base.X+inset, s.base.Y+inset
-	w := int((bounds.W()+2*half)/step.X) + 4
-	h := int((bounds.H()+2*half)/step.Y) + 4
+	w := int((bounds.W()+2*half)/step.X) + 5
+	h := int((bounds.H()+2*half)/step.Y) + 5
 	s.tiles = newPlane(0, 0, w, h)
 	s.lastC = -1
 }

@@ -25,6 +25,7 @@ const (
 type strips struct {
 	along int     // 0: strips run along x, 1: along y
 	first []int32 // of each strip across, where its parts begin among the cells; one more at the end
+	each  float64 // to what their ends are rounded along
 }
 
 // alongOf returns the coordinate along a strip, and the one across it.
@@ -50,7 +51,6 @@ type roller struct {
 	axis    sieveAxis
 	base    float64 // across
 	start   float64 // along
-	each    float64 // millimetres a bit
 	words   int
 	lap     float64
 	butt    bool
@@ -59,6 +59,7 @@ type roller struct {
 	full    bool
 	most    float64 // longest window
 	margins float64 // at both ends of a strip together
+	moved   int     // of an earlier grid: the place of the first strip
 }
 
 // A roller's sizes: words for one interval across, and for all of them.
@@ -71,12 +72,19 @@ const (
 // practice, no source).
 const stripWork = 500.0
 
-func newRoller(along int, live, lap, half, most, margins float64, b geom.Rect) *roller {
+// newRoller makes a roller over bounds b. Where an earlier grid is given, the first origin is its own, and strips end where they would
+// have ended there.
+func newRoller(along int, live, lap, half, most, margins float64, b geom.Rect, was *GridRecord) *roller {
 	r := &roller{strips: strips{along: along}, lap: lap, butt: lap < 2*half, most: most, margins: margins}
 	a0, c0 := r.alongOf(b.Min)
 	a1, c1 := r.alongOf(b.Max)
 	step := live - lap
 	r.base = c0 - half - hair - step
+	if was != nil {
+		_, at := r.alongOf(geom.Point{X: was.Origin[0], Y: was.Origin[1]})
+		r.moved = int(math.Floor((r.base - at) / step))
+		r.base = at + float64(r.moved)*step
+	}
 	over, inset := lap-2*half, half
 	if r.butt {
 		over, inset = lap+2*half, -half
@@ -84,9 +92,14 @@ func newRoller(along int, live, lap, half, most, margins float64, b geom.Rect) *
 	f := step / origins
 	m := math.Floor(over / f)
 	r.axis = sieveAxis{f: f, m: int(m), rest: over/f - m, shift: r.base + inset}
-	n := (int((c1-c0+2*half)/step) + 4) * fine
+	n := (int((c1-c0+2*half)/step) + 5) * fine
 	r.start = math.Floor(a0 - half)
 	r.each = 5
+	if was != nil {
+		at, _ := r.alongOf(geom.Point{X: was.Origin[0], Y: was.Origin[1]})
+		r.each = was.Each
+		r.start = at + math.Floor((r.start-at)/r.each)*r.each
+	}
 	for r.words = r.width(a1 + half); r.words > mostRollWords; r.words = r.width(a1 + half) {
 		r.each *= 2
 	}
@@ -281,6 +294,15 @@ func (r *roller) join(out []stretch, from, to float64) []stretch {
 	return append(out, stretch{begin, to})
 }
 
+// rolled reports whether a record's strips were laid on the same roll with the same margins and lap.
+func (r *GridRecord) rolled(opt Options) bool {
+	m := opt.Margins
+	if r.Along == "x" {
+		m = m.Turned()
+	}
+	return (r.Along == "x" || r.Along == "y") && r.Each >= 1 && r.Lap == opt.Lap && r.Size[0] == opt.Paper.W && sameMargins(r, m)
+}
+
 // layStrips chooses the way that a roll lies and its origin across for the least paper and work.
 func (g *grid) layStrips(opt Options) error {
 	type way struct {
@@ -291,7 +313,17 @@ func (g *grid) layStrips(opt Options) error {
 		live    float64
 	}
 	var best *way
+	tried := origins
+	if g.was != nil && !g.was.rolled(opt) {
+		g.was = nil
+	}
+	if g.was != nil {
+		tried = 1
+	}
 	for _, along := range [2]int{1, 0} {
+		if g.was != nil && g.was.Along != [2]string{"x", "y"}[along] {
+			continue
+		}
 		m := opt.Margins
 		width := opt.Paper.W - m.Left - m.Right
 		ends := m.Bottom + m.Top
@@ -310,12 +342,12 @@ func (g *grid) layStrips(opt Options) error {
 			return fmt.Errorf("a lap of %s mm is too wide for a roll of %s mm: %s mm or less would do",
 				unit.FormatNumber(opt.Lap, 0.1), unit.FormatNumber(opt.Paper.W, 0.1), unit.FormatNumber(math.Floor(width/3), 1))
 		}
-		r := newRoller(along, width, opt.Lap, g.ink.half, paper.Longest-ends, ends, g.ink.bounds)
+		r := newRoller(along, width, opt.Lap, g.ink.half, paper.Longest-ends, ends, g.ink.bounds, g.was)
 		r.walk(&g.ink)
 		if r.full {
 			return tooMany(opt)
 		}
-		for i := range origins {
+		for i := range tried {
 			length := 0.0
 			r.cut(i, func(_ int, s []stretch) {
 				for _, w := range s {
@@ -328,23 +360,33 @@ func (g *grid) layStrips(opt Options) error {
 		}
 	}
 	r := best.roller
-	g.strips = &strips{along: r.along}
+	g.strips = &strips{along: r.along, each: r.each}
 	g.size, g.margins, g.lap = tiling.Size{W: opt.Paper.W, H: opt.Paper.W}, best.margins, opt.Lap
 	step := best.live - opt.Lap
 	// Steps along have no meaning: parts are numbered.
 	g.live, g.step = r.point(best.live, best.live), r.point(step, step)
 	base := r.base + float64(best.i)*r.axis.f
 	g.origin = r.point(r.start, base)
+	if g.was != nil {
+		g.origin = geom.Point{X: g.was.Origin[0], Y: g.was.Origin[1]}
+		if g.far() {
+			return fmt.Errorf("%s: the drawing lies more than 40 km from where its page grid was", g.title)
+		}
+	}
+	parts := newParts(g.was)
 	r.cut(best.i, func(c int, s []stretch) {
 		u := base + float64(c)*step
 		for k, w := range s {
-			g.cells = append(g.cells, cell{c: c, r: k, win: geom.Rect{Min: r.point(w.from, u), Max: r.point(w.to, u+best.live)}})
+			if g.was != nil {
+				k = parts.name(c+r.moved, w)
+			}
+			g.cells = append(g.cells, cell{c: c + r.moved, r: k, win: geom.Rect{Min: r.point(w.from, u), Max: r.point(w.to, u+best.live)}})
 		}
 	})
 	if len(g.cells) > MostPages {
 		return tooMany(opt)
 	}
-	slices.SortStableFunc(g.cells, func(a, b cell) int { return cmp.Or(cmp.Compare(a.c, b.c), cmp.Compare(a.r, b.r)) })
+	slices.SortStableFunc(g.cells, func(a, b cell) int { return cmp.Or(cmp.Compare(a.c, b.c), g.strips.compare(&a, &b)) })
 	return nil
 }
 
@@ -373,13 +415,20 @@ func (g *grid) stripNeighbours() {
 				c.near |= left
 			case d.c > c.c:
 				c.near |= right
-			case d.r < c.r:
+			case g.strips.compare(d, c) < 0:
 				c.near |= before
 			default:
 				c.near |= after
 			}
 		}
 	}
+}
+
+// compare orders parts of a strip along it.
+func (s *strips) compare(a, b *cell) int {
+	x, _ := s.alongOf(a.win.Min)
+	y, _ := s.alongOf(b.win.Min)
+	return cmp.Compare(x, y)
 }
 
 // over appends the strips among a grid's cells whose windows a box touches.
