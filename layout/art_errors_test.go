@@ -143,7 +143,7 @@ func TestFiguresFromAListErrors(t *testing.T) {
 	_, list := layout.Open(texts{"m": listText + "mark m\n    point a.centre\n"}, "m", layout.Options{})
 	require.Contains(t, printed(list), "m:1:13: error: cannot read figures.csv: there is no such file")
 	// A piece of a list whose header is wrong is no second error where it is named.
-	_, list = openArtList(listText+lines("mark m", "point a.centre"), texts{"figures.csv": "name,hieght\na,900\n"})
+	_, list = openArtList(listText+lines("mark m", "point a.centre"), texts{"figures.csv": "name,artwork,hieght\na,bar.png,900\n"})
 	require.Len(t, list.Sorted(), 1, printed(list))
 }
 

@@ -51,21 +51,26 @@ func (dressing) outline(e *elem) (*set.Outline, bool) {
 const mostTag = 99_999
 
 func (d dressing) shape(e *elem) (set.Shape, bool) {
+	out := &set.Dressing{Loose: e.has("loose"), Soft: e.has("soft")}
 	o, ok := d.outline(e)
+	if ok {
+		out.Outline = *o
+	}
+	// A row of a list is looked at whole, whatever is wrong in it.
+	also := func(fine bool) { ok = ok && fine }
+	var fine bool
+	out.Height, fine = e.needed("height")
+	also(fine)
+	also(d.weigh(e, out))
+	if n := e.arg("tag"); n != nil {
+		out.Tag, fine = e.sc.ev.Count(n, "tag", 1, mostTag)
+		also(fine)
+	}
+	also(d.fixed(e, out))
 	if !ok {
 		return nil, false
 	}
-	out := &set.Dressing{Outline: *o, Loose: e.has("loose"), Soft: e.has("soft")}
-	if out.Height, ok = e.needed("height"); !ok {
-		return nil, false
-	}
-	fine := d.weigh(e, out)
-	if n := e.arg("tag"); n != nil {
-		var counted bool
-		out.Tag, counted = e.sc.ev.Count(n, "tag", 1, mostTag)
-		fine = fine && counted
-	}
-	return out, d.fixed(e, out) && fine
+	return out, true
 }
 
 // weigh reads the weight of one piece, or of the lot.

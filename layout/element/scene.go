@@ -98,6 +98,7 @@ func Resolve(statements []*notation.Statement, list *diag.List, opt Options) *se
 	}
 	sc.stand(out)
 	sc.looks(out)
+	sc.tags(out)
 	sc.materials(out, statements, named, opt)
 	for _, st := range statements {
 		switch {

@@ -22,7 +22,8 @@ const ListedForm = "from TEXT"
 //   - nothing where the piece has no such attribute.
 //
 // Attributes under st, the statement that names the list, are those of every row that has no such attribute itself.
-// Whatever is wrong is added to list at its cell. All places in the statements lie in the list.
+// Whatever is wrong is added to list at its cell. All places in the statements lie in the list. A column that is misspelt is
+// said once, in the header, and rows have the attribute that must be meant as a Bad one.
 func Listed(id diag.FileID, text []byte, kind *Kind, st *Statement, list *diag.List) []*Statement {
 	c := NewCSV(id, text, list)
 	l := &listed{csv: c, table: newTable(kind), list: list}
@@ -55,10 +56,16 @@ type listed struct {
 	single  *parser // of a copy of the text in which quotes that stand twice are being made single; nil until one is met
 	table   *table
 	list    *diag.List
-	columns []*Attr // of each column after the first
+	columns []column // after the first
 }
 
-// header finds the attribute of each column.
+// column is what a column's cells are of: no attribute, where its name is none and like none.
+type column struct {
+	*Attr
+	bad bool // its name is wrong, and that is said
+}
+
+// header finds the attribute of each column; false where the rows have no names to be known by.
 func (l *listed) header() bool {
 	cells := l.csv.Header()
 	if len(cells) == 0 {
@@ -71,16 +78,15 @@ func (l *listed) header() bool {
 	}
 	for i := range cells[1:] {
 		cell := &cells[i+1]
-		a := l.attribute(cell.Value)
+		c := column{Attr: l.attribute(cell.Value)}
 		switch {
-		case a == nil:
-			l.unknown(cell)
-			ok = false
-		case !a.Several && l.has(a):
-			l.list.Errorf(cell.Span, "`%s` is a column already", a.Word)
-			ok = false
+		case c.Attr == nil:
+			c = column{l.unknown(cell), true}
+		case !c.Several && slices.Contains(l.columns, c):
+			l.list.Errorf(cell.Span, "`%s` is a column already", c.Word)
+			c.bad = true
 		}
-		l.columns = append(l.columns, a)
+		l.columns = append(l.columns, c)
 	}
 	return ok
 }
@@ -95,11 +101,8 @@ func (l *listed) attribute(name string) *Attr {
 	return a
 }
 
-func (l *listed) has(a *Attr) bool {
-	return slices.Contains(l.columns, a)
-}
-
-func (l *listed) unknown(cell *Cell) {
+// unknown reports a column that is no attribute, and returns the one that must be meant, nil where none is like it.
+func (l *listed) unknown(cell *Cell) *Attr {
 	message := "`" + l.table.kind.Word + "` takes no `" + short(cell.Value) + "`"
 	near := Suggest(cell.Value, append([]string{"name"}, l.table.words...))
 	switch {
@@ -112,6 +115,7 @@ func (l *listed) unknown(cell *Cell) {
 	default:
 		l.list.Errorf(cell.Span, "%s", message)
 	}
+	return l.table.attrs[near]
 }
 
 // flag reports whether an attribute has no values: nothing stands after its word, or always one and the same word.
@@ -119,8 +123,8 @@ func (a *Attr) flag() bool {
 	return a.Form == strings.ToLower(a.Form) && !strings.ContainsAny(a.Form, " |[]{}()")
 }
 
-// statement makes a statement of a row; nil where the row has no name to be known by. Under a header that is wrong it has nothing
-// but its name, and no word, so that what refers to it is no second error.
+// statement makes a statement of a row; nil where the row has no name to be known by. Under a header that does not begin with names it has
+// nothing but its first cell, and no word, so that what refers to it is no second error.
 func (l *listed) statement(row []Cell, sound bool) *Statement {
 	at := row[0].Span
 	for i := range row {
@@ -142,11 +146,9 @@ func (l *listed) statement(row []Cell, sound bool) *Statement {
 	if s.Name, ok = row[0].Name(l.list); !ok {
 		return nil
 	}
-	for i, a := range l.columns {
-		if cell := &row[i+1]; cell.Value != "" {
-			if b := l.cell(cell, a); b != nil {
-				s.Attributes = append(s.Attributes, b)
-			}
+	for i, c := range l.columns {
+		if c.Attr != nil && (row[i+1].Value != "" || c.bad) {
+			s.Attributes = append(s.Attributes, l.cell(&row[i+1], c))
 		}
 	}
 	return s
@@ -175,9 +177,12 @@ func (c *Cell) Formula(list *diag.List) bool {
 }
 
 // cell makes an attribute of a cell.
-func (l *listed) cell(c *Cell, a *Attr) *Attribute {
+func (l *listed) cell(c *Cell, col column) *Attribute {
+	a := col.Attr
 	out := &Attribute{Span: c.Span, Word: a.Word, WordSpan: diag.Span{File: c.Span.File, From: c.Span.From, To: c.Span.From}}
 	switch {
+	case col.bad:
+		out.Bad = true
 	case a.flag():
 		out.Bad = !strings.EqualFold(c.Value, "yes") && (a.Form == "" || c.Value != a.Form)
 		if out.Bad {

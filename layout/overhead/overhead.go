@@ -32,6 +32,7 @@ type Piece struct {
 	On                int  // index of the piece that it stands on, −1 for none
 	Load              float64
 	LoadKnown         bool // nothing of the load is unknown
+	LoadAbout         bool // something of the load is only estimated
 }
 
 // Facing returns the way the front of a piece looks on the plan, degrees from 0 up to 360, anticlockwise from plan-right.
@@ -66,15 +67,11 @@ func Rooms(s *set.Set) []*Room {
 func transfer(s *set.Set, e *set.Element, sh *set.Room) *Room {
 	r := &Room{Set: s, Element: e, Shape: sh, Frame: e.Copies[0].Places[0].Frame}
 	back := r.Frame.Plan().Inverse()
-	tags := 0
 	for _, p := range s.Elements {
 		if !hangs(p.Shape) {
 			continue
 		}
 		d, dressed := p.Shape.(*set.Dressing)
-		if dressed && d.Tag > 0 {
-			tags = d.Tag - 1
-		}
 		for _, c := range p.Copies {
 			pl := c.Places[0]
 			if pl.Over == nil || pl.Over.Room != e.Name {
@@ -86,8 +83,7 @@ func transfer(s *set.Set, e *set.Element, sh *set.Room) *Room {
 			}
 			x.Centre = pl.Frame.Plan().Apply(centre(p.Shape))
 			if dressed {
-				tags++
-				x.Tag, x.Weight, x.Is, x.Loose, x.Soft = tags, d.Weight, d.WeightIs, d.Loose, d.Soft
+				x.Weight, x.Is, x.Loose, x.Soft = d.Weight, d.WeightIs, d.Loose, d.Soft
 				x.Count = d.Count
 				for _, f := range d.Fixings {
 					x.Fixings = append(x.Fixings, pl.Frame.Plan().Apply(f))
@@ -100,6 +96,7 @@ func transfer(s *set.Set, e *set.Element, sh *set.Room) *Room {
 			r.Pieces = append(r.Pieces, x)
 		}
 	}
+	r.tag()
 	r.carry()
 	r.total()
 	return r

@@ -47,7 +47,7 @@ func (c *checker) room(r *overhead.Room) {
 	c.low(r)
 	c.list(r, "OVER-LOOSE", "loose or soft", "fixed before it is turned over", func(p *overhead.Piece) bool { return p.Loose || p.Soft })
 	c.list(r, "OVER-SEAM", "over a seam between panels", "on one panel", func(p *overhead.Piece) bool { return p.Panel != "" && len(p.Crosses) > 0 })
-	c.list(r, "OVER-OUT", "outside the outline of "+r.Element.Name, "inside it", outside(r))
+	c.list(r, "OVER-OUT", "outside the outline", "inside it", outside(r))
 	c.through(r)
 }
 
@@ -96,7 +96,7 @@ func (c *checker) list(r *overhead.Room, code, what, limit string, is func(*over
 		return
 	}
 	c.add(first.Element, finding{code: code, who: first.Name, figure: plainCount("piece")(float64(len(found))), limit: limit, source: practice, at: []string{"loose", "soft", "at"}},
-		"%s in %s: %s", what, r.Element.Name, names(found))
+		"%s of %s: %s", what, r.Element.Name, names(found))
 }
 
 // outside reports a piece that reaches out of its room, by more than its drawing shows.
