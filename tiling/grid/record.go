@@ -156,7 +156,7 @@ func (g *grid) inkDigest() string {
 		if t.mark.Role != drawing.Name {
 			ps = ps[:0]
 			for k := range t.to - t.from {
-				ps = append(ps, g.ink.at(t, t.from+k))
+				ps = append(ps, g.ink.at(t, k))
 			}
 			d.Line(t.mark, t.line, t.width, t.tone, 0, t.closed, ps)
 		}
