@@ -27,7 +27,8 @@ type ModelOptions struct {
 	ScaleWords string   // as people write it: "1:25"
 	LeftOut    []string // what could not be made, for the cover
 
-	Since        *Nests   // where an earlier issue has the pieces; nil to nest all anew
+	Since        *Nests   // where an earlier issue has the pieces; nil for none
+	Anew         bool     // the pieces are nested anew all the same; the base sheet stays
 	People       set.Card // what scale figures are cut from; without a thickness there are none
 	PrintOutside bool     // lines are on the side that is seen
 }
@@ -61,6 +62,7 @@ type CardModel struct {
 	keeps    string     // the flag with which all stay whole, empty where none is known
 	people   []standing // on the base sheet
 	apart    bool       // they have pages of their own
+	anew     bool       // there is an earlier issue, of which nothing can stay
 	basePlan *grid.Plan // nil where there is no base sheet
 }
 
@@ -108,10 +110,11 @@ func LayModel(ctx context.Context, s *set.Set, m *develop.Model, opt ModelOption
 	m, list := develop.Split(m, room.X, room.Y, opt.Gap)
 	c := &CardModel{Model: m, set: s, opt: opt, bed: bed, where: make([][2]int, len(m.Pieces)), holding: map[string]bool{}}
 	var earlier *matcher
-	if opt.Since != nil && opt.Since.fits(m.Scale, opt.Gap, bed) {
+	if opt.Since != nil && !opt.Anew && opt.Since.fits(m.Scale, opt.Gap, bed) {
 		earlier = match(m, opt.Since, bed)
 		c.Model = earlier.renumbered()
 	}
+	c.anew = opt.Since != nil && !opt.Anew && earlier == nil
 	c.index()
 	c.compare(whole)
 	lies := make([]bool, len(m.Pieces))

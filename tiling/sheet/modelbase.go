@@ -195,7 +195,11 @@ func (c *CardModel) basePages(drawings ...*drawing.Drawing) (*grid.Plan, error) 
 		Set: s.Name, Production: s.Production, Letter: s.Letter, Date: s.Date, Trial: s.Trial,
 		Units: s.Units, Sides: s.SideNames(), Scale: c.Model.Scale, ScaleWords: c.opt.ScaleWords,
 	}
-	return grid.Build(drawings, info, grid.Options{Paper: c.opt.Paper, Margins: c.opt.Margins, Lap: grid.DefaultLap})
+	opt := grid.Options{Paper: c.opt.Paper, Margins: c.opt.Margins, Lap: grid.DefaultLap, Stamps: c.opt.Stamps}
+	if c.opt.Since != nil {
+		opt.Since = c.opt.Since.Base
+	}
+	return grid.Build(drawings, info, opt)
 }
 
 // onBase names the elements whose footprints a window of the base sheet shows, without their copies' numbers.

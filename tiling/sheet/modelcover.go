@@ -263,8 +263,11 @@ func (c *CardModel) Summary() string {
 		}
 		words += ", " + unit.FormatMeasure(length, millimetres(c.set), 1) + " of the roll"
 	}
-	if c.Kept > 0 {
-		words += fmt.Sprintf(", %d where they were", c.Kept)
+	switch {
+	case c.anew:
+		words += ", all nested anew (the earlier issue has another scale, sheet, margins or gap)"
+	case c.Kept > 0:
+		words += fmt.Sprintf(", %d of them where they were", c.Kept)
 	}
 	if n := len(c.Model.Rods); n > 0 {
 		words += ", " + counted(n, "rod")

@@ -183,9 +183,7 @@ func (o *issueOptions) card(ctx context.Context, a *app, s *set.Set, was *earlie
 		return nil, err
 	}
 	opt.Stamps = was.stamps("model.pdf")
-	if !o.anew {
-		opt.Since = was.pieces()
-	}
+	opt.Since, opt.Anew = was.pieces(), o.anew
 	m, list := develop.Develop(s, dev)
 	if len(m.Pieces) == 0 {
 		return nil, a.leftOut(list)

@@ -43,6 +43,7 @@ letter at which its drawing last changed, and the folder lists the pages that ar
 	o.addPaper(cmd)
 	cmd.Flags().Lookup("output").Usage = "write into this `FOLDER`"
 	cmd.Flags().StringVar(&o.since, "since", "", "the `FOLDER` of the earlier issue whose page grids and nests are kept")
+	nestFlag(cmd, &o.anew)
 	return cmd
 }
 

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -34,6 +35,8 @@ type modelOptions struct {
 	drawOptions
 	modelFlags
 	format string
+	since  string
+	anew   bool
 }
 
 func newModel(a *app) *cobra.Command {
@@ -43,9 +46,13 @@ func newModel(a *app) *cobra.Command {
 		Short: "Card model sheets: every piece flat, numbered, with its joints",
 		Long: `Take the set apart into flat pieces of card at its scale and lay them on sheets: what is cut, where it is half-cut and
 bevelled, which edge is glued to which, in the order of making. With a base sheet to glue onto, and lists of joints and rods.
-At --scale 1:1 on --sheet 2440x1220 the same pieces are a mock-up of board at full size.`,
+At --scale 1:1 on --sheet 2440x1220 the same pieces are a mock-up of board at full size.
+
+With --since pieces that the earlier issue has stay on their sheets as they lie there, joints keep their numbers, and what is new or
+has changed lies on further sheets; at another scale, or on another sheet, all are nested anew.`,
 		Example: `  markout model kiosk.markout
   markout model kiosk.markout --scale 1:1 --card 5 --sheet 2440x1220 --yes
+  markout model kiosk.markout --since kiosk-A                # only what has changed is cut anew
   markout model kiosk.markout --format csv > pieces.csv`,
 		Args: cobra.ExactArgs(1),
 		RunE: a.run(func(ctx context.Context, args []string) error { return o.model(ctx, a, args[0]) }),
@@ -61,6 +68,8 @@ At --scale 1:1 on --sheet 2440x1220 the same pieces are a mock-up of board at fu
 	f.StringVar(&o.print, "print", "hidden", "the `FACE` that the lines are printed on: hidden or outside")
 	f.StringVar(&o.effort, "effort", "normal", "how many trials the search for a dense placement makes: quick, normal, long")
 	f.Float64Var(&o.seconds, "seconds", 0, "end the search after so many `SECONDS`; the sheets then depend on the machine, and say so")
+	f.StringVar(&o.since, "since", "", "the `FOLDER` of the earlier issue where pieces stay as they lie")
+	nestFlag(cmd, &o.anew)
 	formatFlag(cmd, &o.format, "print the pieces, or write sheets", "text", "csv", "json", "svg", "pdf")
 	return cmd
 }
@@ -73,8 +82,14 @@ func (o *modelOptions) model(ctx context.Context, a *app, file string) error {
 	if err != nil {
 		return err
 	}
+	var nests *sheet.Nests
+	if o.since != "" {
+		if nests, err = o.nestsBefore(); err != nil {
+			return err
+		}
+	}
 	tell, end := a.progress("nesting")
-	m, err := o.modelFlags.lay(ctx, a, s, &o.drawOptions, tell)
+	m, err := o.modelFlags.lay(ctx, a, s, &o.drawOptions, nests, o.anew, tell)
 	end()
 	if err != nil {
 		return err
@@ -115,26 +130,54 @@ func (o *modelOptions) writeCut(ctx context.Context, a *app, m *sheet.CardModel,
 	}
 	base := strings.TrimSuffix(name, filepath.Ext(name))
 	for i, cut := range m.CutSheets() {
-		one := fmt.Sprintf("%s-%d.svg", base, i+1)
+		one := fmt.Sprintf("%s-%d.svg", base, m.Sheets[i].Number)
 		if err := whole.File(ctx, one, func(w io.Writer) error { return svg.WriteCut(w, cut) }); err != nil {
 			return err
 		}
 	}
-	wrote := base + "-1.svg"
+	wrote := fmt.Sprintf("%s-%d.svg", base, m.Sheets[0].Number)
 	if n := len(m.Sheets); n > 1 {
-		wrote += fmt.Sprintf(" to -%d.svg", n)
+		wrote += fmt.Sprintf(" to -%d.svg", m.Sheets[n-1].Number)
 	}
 	fmt.Fprintf(a.Out, "%s: %s\n", wrote, m.Summary())
 	return nil
 }
 
-// lay develops the set and lays its pieces on sheets.
-func (o *modelFlags) lay(ctx context.Context, a *app, s *set.Set, draw *drawOptions, tell func(done, total int)) (*sheet.CardModel, error) {
+// nestFlag adds --nest, with which the pieces of a model are laid anew although there is an earlier issue.
+func nestFlag(cmd *cobra.Command, anew *bool) {
+	cmd.Flags().Func("nest", "with --since: `anew` lays the model's pieces anew", func(how string) error {
+		if how != "anew" {
+			return errors.New("the model's pieces stay where they lie, or are nested anew")
+		}
+		*anew = true
+		return nil
+	})
+}
+
+// nestsBefore reads where an earlier issue has the pieces, and notes the letters of its pages.
+func (o *modelOptions) nestsBefore() (*sheet.Nests, error) {
+	r, err := readIssue(o.since)
+	if err != nil {
+		return nil, err
+	}
+	was, err := newEarlier(o.since, r)
+	switch {
+	case err != nil:
+		return nil, err
+	case was.pieces() == nil:
+		return nil, refuse("--since %s: that issue has no card model", o.since)
+	}
+	o.stamps = was.stamps("model.pdf")
+	return was.pieces(), nil
+}
+
+// lay develops the set and lays its pieces on sheets, where an earlier issue has them if it is given.
+func (o *modelFlags) lay(ctx context.Context, a *app, s *set.Set, draw *drawOptions, since *sheet.Nests, anew bool, tell func(done, total int)) (*sheet.CardModel, error) {
 	opt, dev, err := o.options(s, draw)
 	if err != nil {
 		return nil, err
 	}
-	opt.Progress = tell
+	opt.Progress, opt.Since, opt.Anew, opt.Stamps = tell, since, anew, draw.stamps
 	m, list := develop.Develop(s, dev)
 	if list.HasErrors() {
 		return nil, a.errors(list)
