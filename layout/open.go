@@ -179,12 +179,7 @@ func (r *reader) include(st *notation.Statement) {
 // apply puts the changes of this run in place of what the files say, and returns those that were understood. Each is a text of
 // its own, named --with.
 func (r *reader) apply(with []string) []string {
-	byName := map[string]*notation.Statement{}
-	for _, st := range r.statements {
-		if _, twice := byName[st.Name]; st.Name != "" && !twice {
-			byName[st.Name] = st
-		}
-	}
+	byName := r.byName()
 	var done []string
 	for _, w := range with {
 		id := r.list.Sources.Add("--with", []byte(w))
@@ -193,6 +188,17 @@ func (r *reader) apply(with []string) []string {
 		}
 	}
 	return done
+}
+
+// byName returns the statements that have names, of two with one name the first.
+func (r *reader) byName() map[string]*notation.Statement {
+	out := map[string]*notation.Statement{}
+	for _, st := range r.statements {
+		if _, twice := out[st.Name]; st.Name != "" && !twice {
+			out[st.Name] = st
+		}
+	}
+	return out
 }
 
 func (r *reader) change(id diag.FileID, w string, byName map[string]*notation.Statement) bool {
