@@ -141,6 +141,9 @@ func (e *elem) need(word string) (notation.Node, bool) {
 	hint := ""
 	if a := e.row(word); a != nil {
 		hint = "write `" + a.Example + "`"
+		if e.st.Listed() {
+			hint = "fill a column `" + word + "`, or " + hint + " under `" + e.st.Word + " from`, for all of the list"
+		}
 	}
 	e.sc.list.Add(diag.Diagnostic{Span: e.st.NameSpan, Message: "`" + e.name + "` needs its `" + word + "`", Hint: hint})
 	return nil, false

@@ -154,6 +154,9 @@ func (l *listed) statement(row []Cell, sound bool) *Statement {
 	return s
 }
 
+// Listed reports whether a statement is a row of a list: no word of its kind stands in it.
+func (s *Statement) Listed() bool { return s.WordSpan == s.NameSpan }
+
 // Name returns a cell's value as the new name of a piece, and reports what is none.
 func (c *Cell) Name(list *diag.List) (string, bool) {
 	switch {
