@@ -34,7 +34,7 @@ type CoverPage struct {
 // Draw fills a page that was Reset.
 func (c *CoverPage) Draw(p *Page) {
 	p.W, p.H = c.Form.W, c.Form.H
-	f := &p.Layers[drawing.Furniture]
+	f := &p.Layers[drawing.Notes] // what it says is why it is printed
 	f.Uses = append(f.Uses, Use{Form: c.Form})
 	f.Uses = append(f.Uses, c.Uses...)
 }

@@ -41,13 +41,26 @@ func (d *Digester) Reset(view, scale, sides string, window geom.Rect) {
 	d.head = h
 }
 
-// Line adds a polyline clipped to the window, in the view's millimetres.
+// Line adds a polyline clipped to the window, in the view's millimetres. The way that a line without dashes is drawn does not count.
 func (d *Digester) Line(m drawing.Mark, t drawing.LineType, width float64, tone drawing.Tone, phase float64, closed bool, points []geom.Point) {
 	d.begin('L', m, tone)
 	d.data = append(d.data, byte(t), flag(closed))
 	d.data = appendMicrons(d.data, width)
 	d.data = appendMicrons(d.data, phase)
+	at := len(d.data)
 	d.points(points)
+	if n := len(points); n > 1 && !closed && t == drawing.Continuous {
+		// The end that comes first in the bytes' order is where it begins.
+		const head, pair = 4, 16
+		own := d.data[at+head:]
+		if bytes.Compare(own[:pair], own[len(own)-pair:]) > 0 {
+			for i, j := 0, len(own)-pair; i < j; i, j = i+pair, j-pair {
+				for k := range pair {
+					own[i+k], own[j+k] = own[j+k], own[i+k]
+				}
+			}
+		}
+	}
 	d.end()
 }
 

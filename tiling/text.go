@@ -42,6 +42,16 @@ func (t *Text) Corners() [4]geom.Point {
 	return [4]geom.Point{at(0, lo), at(w, lo), at(w, hi), at(0, hi)}
 }
 
+// Ink returns the corners of the box of a text's very ink, as Corners does; those of nothing at its place where it has none.
+func (t *Text) Ink() [4]geom.Point {
+	x0, y0, x1, y1, _ := lettering.Ink(t.Text, t.Height, t.Bold)
+	s, c := geom.SincosDeg(t.Turn)
+	at := func(x, y float64) geom.Point {
+		return geom.Point{X: t.At.X + x*c - y*s, Y: t.At.Y + x*s + y*c}
+	}
+	return [4]geom.Point{at(x0, y0), at(x1, y0), at(x1, y1), at(x0, y1)}
+}
+
 // Write adds a line of lettering whose base line begins at at.
 func (c *Content) Write(at geom.Point, height float64, bold bool, text string) {
 	c.Texts = append(c.Texts, Text{At: at, Height: height, Bold: bold, Text: text})

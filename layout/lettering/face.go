@@ -14,6 +14,7 @@ type Face struct {
 	ascii  [128]uint16   // advances
 	glyphs [256][]uint16 // by the upper and the lower byte of a character; nil where the face has none of the 256
 	widths []uint16      // advance of each glyph
+	boxes  [][4]int16    // of each glyph: least x, least y, greatest x, greatest y; none for one without ink
 }
 
 var (
@@ -76,11 +77,32 @@ func newFace(data []byte) *Face {
 	for i := range f.widths {
 		f.widths[i] = u16(hmtx, 4*min(i, long-1)) // glyphs after the last long record share its advance
 	}
+	f.readBoxes()
 	f.readCharacters(f.Table("cmap"))
 	for c := range f.ascii {
 		f.ascii[c] = f.widths[f.Glyph(rune(c))]
 	}
 	return f
+}
+
+// readBoxes reads the box of each glyph's ink (OpenType 1.8: head, loca, glyf).
+func (f *Face) readBoxes() {
+	loca, glyf := f.Table("loca"), f.Table("glyf")
+	long := u16(f.Table("head"), 50) == 1
+	place := func(i int) int {
+		if long {
+			return int(binary.BigEndian.Uint32(loca[4*i:]))
+		}
+		return 2 * int(u16(loca, 2*i))
+	}
+	f.boxes = make([][4]int16, len(f.widths))
+	for i := range f.boxes {
+		if at := place(i); place(i+1) > at {
+			for k := range 4 {
+				f.boxes[i][k] = int16(u16(glyf, at+2+2*k))
+			}
+		}
+	}
 }
 
 // readCharacters fills glyphs from the first subtable of format 4.

@@ -5,7 +5,10 @@
 // A text's height is that of its capitals, as in ISO 3098; Em gives the size of type that has it.
 package lettering
 
-import "unicode/utf8"
+import (
+	"math"
+	"unicode/utf8"
+)
 
 // The faces' own measures in units of the em, the same in Regular and Bold; a test reads them in the fonts.
 const (
@@ -31,6 +34,26 @@ func Em(height float64) float64 { return height * UnitsPerEm / capHeight }
 // characters count like any other: text is one line.
 func Width(text string, height float64, bold bool) float64 {
 	return float64(Of(bold).width(text)) * height / capHeight
+}
+
+// Ink returns the box of a text's ink in millimetres, from the base line's left end, where its capitals are height millimetres
+// tall; ok is false of a text without ink.
+func Ink(text string, height float64, bold bool) (x0, y0, x1, y1 float64, ok bool) {
+	f, pen := Of(bold), 0
+	x0, y0, x1, y1 = math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
+	for _, r := range text {
+		g := f.Glyph(r)
+		if b := f.boxes[g]; b != [4]int16{} {
+			x0, x1 = min(x0, float64(pen+int(b[0]))), max(x1, float64(pen+int(b[2])))
+			y0, y1 = min(y0, float64(b[1])), max(y1, float64(b[3]))
+		}
+		pen += f.Advance(g)
+	}
+	if x0 > x1 {
+		return 0, 0, 0, 0, false
+	}
+	k := height / capHeight
+	return x0 * k, y0 * k, x1 * k, y1 * k, true
 }
 
 // width is that of text in units of the em.

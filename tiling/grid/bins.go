@@ -117,7 +117,7 @@ func (g *grid) bin() {
 	if len(g.ink.words) > 0 {
 		g.bins.words = make([][]int32, n)
 		for i := range g.ink.words {
-			hits = g.over(g.ink.words[i].box, hits[:0])
+			hits = g.over(g.ink.words[i].ink, hits[:0])
 			for _, c := range hits {
 				g.bins.words[c] = append(g.bins.words[c], int32(i))
 			}

@@ -51,8 +51,9 @@ type area struct {
 type word struct {
 	mark    drawing.Mark
 	text    tiling.Text
-	corners [4]geom.Point
-	box     geom.Rect
+	corners [4]geom.Point // of its ink
+	ink     geom.Rect     // their box
+	box     geom.Rect     // of its line, tails and accents allowed for
 }
 
 // ink is everything that a grid's drawings put on paper, at 1:1 in the view's millimetres.
@@ -113,14 +114,14 @@ func (k *ink) add(d *drawing.Drawing, owners []int32, buf []geom.Point) []geom.P
 		if t.Text == "" {
 			continue
 		}
-		w := word{mark: t.Mark, text: tiling.PlaceText(t, t.At), box: geom.EmptyRect()}
+		w := word{mark: t.Mark, text: tiling.PlaceText(t, t.At), box: geom.EmptyRect(), ink: geom.EmptyRect()}
 		w.mark.Owner = translate(owners, t.Owner)
-		w.corners = w.text.Corners()
-		for _, c := range w.corners {
-			w.box = w.box.Include(c)
+		w.corners = w.text.Ink()
+		for i, c := range w.text.Corners() {
+			w.box, w.ink = w.box.Include(c), w.ink.Include(w.corners[i])
 		}
 		if t.Role == drawing.Word {
-			k.bounds = k.bounds.Union(w.box)
+			k.bounds = k.bounds.Union(w.ink)
 		}
 		k.words = append(k.words, w)
 	}

@@ -56,12 +56,12 @@ func (g *grid) clip(t *track, r run, box geom.Rect, buf []geom.Point, put func(p
 			buf = append(buf, b)
 		} else if t0, t1, ok := tiling.ClipSegment(a, b, box); ok {
 			if !in {
-				buf, phase = append(buf[:0], a.Lerp(b, t0)), k.gone(t, wrap(from+i))+t0*a.Dist(b)
+				buf, phase = append(buf[:0], onEdge(a.Lerp(b, t0), box)), k.gone(t, wrap(from+i))+t0*a.Dist(b)
 			}
 			if bIn {
 				buf = append(buf, b)
 			} else {
-				buf = append(buf, a.Lerp(b, t1))
+				buf = append(buf, onEdge(a.Lerp(b, t1), box))
 				put(buf, false, phase)
 				buf = buf[:0]
 			}
@@ -72,6 +72,17 @@ func (g *grid) clip(t *track, r run, box geom.Rect, buf []geom.Point, put func(p
 		put(buf, false, phase)
 	}
 	return buf
+}
+
+// onEdge moves a place that was cut off at a box's edge exactly on to it, so that it does not depend on where its line begins.
+func onEdge(p geom.Point, box geom.Rect) geom.Point {
+	near := func(x, edge float64) float64 {
+		if math.Abs(x-edge) < geom.Tolerance {
+			return edge
+		}
+		return x
+	}
+	return geom.Point{X: near(near(p.X, box.Min.X), box.Max.X), Y: near(near(p.Y, box.Min.Y), box.Max.Y)}
 }
 
 // gone returns how far along a dashed track vertex i lies; 0 of a continuous one.

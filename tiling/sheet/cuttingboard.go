@@ -79,10 +79,10 @@ func (c *Cutting) lies(k BoardCut) geom.Region {
 	return geom.Region{Outer: geom.Polygon([]geom.Point{k.At, {X: k.At.X + l, Y: k.At.Y}, {X: k.At.X + l, Y: k.At.Y + w}, {X: k.At.X, Y: k.At.Y + w}})}
 }
 
-// sum makes the digest of what is cut: outlines where they lie, and their sizes; names are not in it.
+// sum makes the digest of what is cut: outlines where they lie, their sizes, and the list with its items; names are not in it.
 func (s *boardSheet) sum() {
 	mat := &s.c.set.Boards[s.board.Board]
-	var d tiling.Digester
+	d := digester(s.c.set)
 	d.Reset("board", s.scale.text, s.c.set.Sides, geom.Rect{Max: geom.Point{X: mat.Length, Y: mat.Width}})
 	m := drawing.Mark{Layer: drawing.Cut}
 	for _, k := range s.board.Cuts {
@@ -93,6 +93,9 @@ func (s *boardSheet) sum() {
 	}
 	for _, k := range s.cuts {
 		d.Word(drawing.Mark{Role: drawing.Word}, &tiling.Text{At: k.a, Text: k.words})
+	}
+	for i, l := range s.lines[:s.fits] {
+		d.Word(drawing.Mark{Role: drawing.Word}, &tiling.Text{At: geom.Point{X: mat.Length, Y: float64(-i)}, Text: l})
 	}
 	s.digest = d.Sum()
 }

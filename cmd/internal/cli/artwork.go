@@ -171,7 +171,7 @@ func (o *drawOptions) tiles(s *set.Set, full []*drawing.Drawing, lapGiven string
 			return nil, refuse("--lap %s: %w", lapGiven, err)
 		}
 	}
-	plan, err := grid.Build(full, gridInfo(s), grid.Options{Paper: p, Margins: edges, Lap: lap})
+	plan, err := grid.Build(full, gridInfo(s), grid.Options{Paper: p, Margins: edges, Lap: lap, Since: o.since, Stamps: o.stamps})
 	if err != nil {
 		return nil, refusal{err}
 	}

@@ -115,7 +115,7 @@ func (o *templateOptions) plan(s *set.Set, names []string) (*grid.Plan, error) {
 	if len(drawings) == 0 {
 		return nil, fmt.Errorf("%s: nothing is wanted full size; write `full-size floor` (or face, or side) under a piece", s.Name)
 	}
-	plan, err := grid.Build(drawings, gridInfo(s), grid.Options{Paper: p, Margins: edges, Lap: lap, Names: names})
+	plan, err := grid.Build(drawings, gridInfo(s), grid.Options{Paper: p, Margins: edges, Lap: lap, Names: names, Since: o.since, Stamps: o.stamps})
 	if err != nil {
 		return nil, refusal{err} // the paper, margins, lap and names asked for do not go together with the set
 	}
