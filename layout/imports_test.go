@@ -28,7 +28,7 @@ var rooms = [][]string{
 	{"layout/setout", "layout/figures", "layout/solid"},
 	{"layout/overhead", "layout/develop", "layout/takeoff", "layout/enlarge"},
 	{"layout/rules", "layout/changes"},
-	{"layout/view"},
+	{"layout/view", "layout/trial"},
 	{"layout/reference"},
 	{"tiling/paper"},
 	{"tiling"},

@@ -2,7 +2,9 @@ package layout
 
 import (
 	"path"
+	"slices"
 	"strings"
+	"unicode"
 
 	"markout/layout/diag"
 	"markout/layout/eval"
@@ -33,6 +35,7 @@ type Tried struct {
 //	front.risers=2..6             a count, by ones
 //	front.rise=6"..7" by 1/4"     other values, by the step that is said; the last is not passed
 //	front.built=flight, blocks    whatever the attribute takes, with commas between; in brackets what has commas itself
+//	rise=rise - 15                a let by its own value as the file has it
 //
 // and both mixed. Values are read as the file reads them, lets among them. The list holds what is wrong, each thing at its place in a
 // text named --try. With several texts every value of one goes with every value of the others, and that makes at most MostOptions.
@@ -131,14 +134,15 @@ func (t *trials) read(l line) (Trial, bool) {
 		return Trial{}, false
 	}
 	tr := Trial{Word: strings.TrimRight(l.text[:l.eq], " ")}
-	for i, p := range parts(l.text, l.eq+1) {
+	list := parts(l.text, l.eq+1)
+	for i, p := range list {
 		first := part{p.from, p.to, 0}
 		a, b, by, ranged := p.ends(l.text)
 		if ranged {
 			first = a
 		}
 		before := t.list.Errors()
-		if first.empty() {
+		if first.empty() && (ranged || len(list) > 1) { // alone it is what a word without a value takes
 			t.list.Errorf(l.span(first.from-1, first.from), "a value is missing after this")
 		} else if i == 0 || !ranged {
 			t.change(l.id, l.only(first.bare(l.text)), t.byName)
@@ -211,7 +215,15 @@ func (t *trials) value(l line, w wanted, word string, p part) Tried {
 	v, ok := t.figure(l, w, p)
 	t.quiet(was)
 	out.Number, out.X = ok, v.X
+	if suffix, plain := suffixes[v.Kind]; ok && plain && mentions(l.text[p.from:p.to], word) { // rise=rise - 15
+		out.Change = word + "=" + unit.FormatNumber(v.X, 0) + suffix
+	}
 	return out
+}
+
+// mentions reports whether a name stands among the words of a text.
+func mentions(text, name string) bool {
+	return slices.Contains(strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '_' }), name)
 }
 
 // quiet puts what is said into another list.

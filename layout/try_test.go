@@ -45,6 +45,8 @@ func TestReadTrials(t *testing.T) {
 		{stepped, "front.rise=deck.height/4", "front.rise=deck.height/4"},
 		{stepped, "rise=140..160mm by 10", "rise=140mm → 140; rise=150mm → 150; rise=160mm → 160"},
 		{stepped, "rise=135mm, 1..2", "rise=135mm → 135; rise=1 → 1; rise=2 → 2"},
+		{stepped, "rise=rise - 15, 2*rise", "rise=135mm → 135; rise=300mm → 300"},
+		{stepped, "deck.closed=", "deck.closed="},
 		{stepped, "deck.turn=-10deg..10deg by 10deg", "deck.turn=-10deg → -10; deck.turn=0deg → 0; deck.turn=10deg → 10"},
 		{stepped, "deck.height=0.1..0.3 by 0.1", "deck.height=0.1mm → 0.1; deck.height=0.2mm → 0.2; deck.height=0.3mm → 0.3"},
 		{stepped, "front.built=flight,blocks", "front.built=flight; front.built=blocks"},
@@ -74,7 +76,7 @@ func TestReadTrialsErrors(t *testing.T) {
 	for text, want := range map[string]string{
 		"front.risers":                  "--try:1:1: error: a trial is written NAME.attribute=values or LET=values",
 		"":                              "--try:1:1: error: a trial is written",
-		"front.risers=":                 "--try:1:13: error: a value is missing after this",
+		"front.risers=":                 "--try:1:7: error: a value is missing after `risers`",
 		"front.risers=2,,3":             "--try:1:15: error: a value is missing after this",
 		"frnt.risers=2..4":              "--try:1:1: error: there is no `frnt`",
 		"front.riser=2..4":              "--try:1:7: error: `steps` takes no `riser`",
