@@ -76,8 +76,7 @@ type CardSheet struct {
 	Used      float64   // how far along x pieces reach, for a roll
 	Places    []Laid
 
-	lo   geom.Point // of the bands of paper
-	foot footing
+	lo geom.Point // of the bands of paper
 }
 
 // Laid is where a piece lies on its sheet: turned by Turn degrees about its own 0,0, which then lies at At, millimetres from

@@ -8,7 +8,7 @@ import (
 )
 
 // mountBoard finds room for the plate and for the bars on the open card, otherwise within a piece, clear of its lines.
-func (c *CardModel) mountBoard(out *tiling.CutSheet, g *ground, i int) {
+func (c *CardModel) mountBoard(out *tiling.CutSheet, f *footing, g *ground, i int) {
 	s := &c.Sheets[i]
 	find := func(w, h float64) (geom.Point, bool) {
 		for _, who := range c.order(s) {
@@ -19,9 +19,8 @@ func (c *CardModel) mountBoard(out *tiling.CutSheet, g *ground, i int) {
 		}
 		return geom.Point{}, false
 	}
-	f := &s.foot
 	f.none = true
-	worst := c.words(i, &tiling.Entry{Mark: "MMMM"}, 888, 888)
+	worst := c.words(i, f, &tiling.Entry{Mark: "MMMM"}, 888, 888)
 plate:
 	for _, who := range c.order(s) {
 		for k, size := range plateSizes {

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"strings"
+	"sync"
 
 	"markout/layout/drawing"
 	"markout/layout/geom"
@@ -52,23 +53,22 @@ func uprightFrame(frames []frame) *frame {
 	return &frames[len(frames)-1]
 }
 
-// cardPage is the page of a sheet of card.
+// cardPage is the page of a sheet of card. It is lettered when it is first asked for: a later issue prints few of its pages.
 func (c *CardModel) cardPage(i int) page {
-	cut := c.cutSheet(i)
-	s := &c.Sheets[i]
-	foot := s.foot
-	return page{entry: c.entry(i, cut), size: s.Size, draw: func(p *tiling.Page, e *tiling.Entry, n, of int) {
+	lettered := sync.OnceValues(func() (*tiling.CutSheet, footing) { return c.cutSheet(i) })
+	return page{entry: c.entry(i), size: c.Sheets[i].Size, draw: func(p *tiling.Page, e *tiling.Entry, n, of int) {
+		cut, foot := lettered()
 		cut.Draw(p)
-		foot.draw(&p.Layers[drawing.Furniture], c.words(i, e, n, of))
+		foot.draw(&p.Layers[drawing.Furniture], c.words(i, &foot, e, n, of))
 	}}
 }
 
 // entry is what the register says of a sheet of card.
-func (c *CardModel) entry(i int, cut *tiling.CutSheet) tiling.Entry {
+func (c *CardModel) entry(i int) tiling.Entry {
 	s := &c.Sheets[i]
-	sum := c.digest(i, cut)
+	sum := c.digest(i)
 	return tiling.Entry{
-		Label: cut.Label, Element: c.elementsOn(s), View: "model", Title: "Card model, " + cardWords(s.Card, s.Thickness, c.set.Units),
+		Label: s.label(), Element: c.elementsOn(s), View: "model", Title: "Card model, " + cardWords(s.Card, s.Thickness, c.set.Units),
 		Scale: c.opt.ScaleWords, Paper: c.paperOf(s), Mark: tiling.ContentMark(sum), Digest: sum, Size: [2]float64{s.Size.W, s.Size.H},
 	}
 }
@@ -119,12 +119,12 @@ func gridPages(g *grid.Plan) []page {
 func (c *CardModel) CutSheets() []*tiling.CutSheet {
 	out := make([]*tiling.CutSheet, len(c.Sheets))
 	for i := range c.Sheets {
-		cut := c.cutSheet(i)
-		e := c.entry(i, cut)
+		cut, foot := c.cutSheet(i)
+		e := c.entry(i)
 		if letter, date, ok := c.opt.Stamps.Of(e.Label, e.Digest); ok && !c.set.Trial {
 			e.Letter, e.Date = letter, date
 		}
-		c.Sheets[i].foot.draw(&cut.Notes, c.words(i, &e, 0, 0))
+		foot.draw(&cut.Notes, c.words(i, &foot, &e, 0, 0))
 		out[i] = cut
 	}
 	return out

@@ -12,7 +12,7 @@ import (
 
 // digest is of a sheet's lines and of what is said of its pieces and along their edges, each at its line. Names of elements, how many
 // pieces one has, and where on a piece lettering has found room are not in it, so that a piece called otherwise changes nothing.
-func (c *CardModel) digest(i int, cut *tiling.CutSheet) [32]byte {
+func (c *CardModel) digest(i int) [32]byte {
 	var d tiling.Digester
 	s := &c.Sheets[i]
 	d.Reset("model", c.opt.ScaleWords, faceOf(c.Model), geom.Rect{Max: geom.Point{X: s.Size.W, Y: s.Size.H}})
@@ -31,11 +31,10 @@ func (c *CardModel) digest(i int, cut *tiling.CutSheet) [32]byte {
 		}
 		d.Line(drawing.Mark{Layer: l}, kind, pen.Width, pen.Tone, 0, q.Closed(), ps)
 	}
-	for k := range cut.Pieces {
-		p := &cut.Pieces[k]
-		p.Each(p.Bends, path)
-	}
 	for _, l := range s.Places {
+		var drawn tiling.CutPiece
+		c.drawPiece(&drawn, l)
+		drawn.Each(drawn.Bends, path)
 		p, m := &c.Model.Pieces[l.Piece], l.move()
 		say := func(at geom.Point, text string) {
 			d.Word(drawing.Mark{Layer: drawing.Notes, Role: drawing.Word}, &tiling.Text{At: m.Apply(at), Turn: l.Turn, Text: text})

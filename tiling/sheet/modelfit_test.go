@@ -61,7 +61,7 @@ func TestEverySmallPieceHasItsNumber(t *testing.T) {
 	s.ScaleText = "1:50"
 	c := laidOut(t, s, develop.Options{Scale: 50}, onPaper(t, s, "A4", 10))
 	for i := range c.Sheets {
-		said := c.cutSheet(i)
+		said, _ := c.cutSheet(i)
 		for _, x := range said.Notes.Texts {
 			require.NotContains(t, x.Text, "its number")
 		}

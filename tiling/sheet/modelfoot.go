@@ -46,7 +46,7 @@ type sheetWords struct {
 
 // words are what sheet i says of itself; of its entry the content mark counts, and the letter and date at which its drawing last
 // changed where it has them.
-func (c *CardModel) words(i int, e *tiling.Entry, n, of int) sheetWords {
+func (c *CardModel) words(i int, f *footing, e *tiling.Entry, n, of int) sheetWords {
 	s := c.set
 	letter, date := s.Letter, s.Date
 	if e.Letter != "" {
@@ -56,7 +56,7 @@ func (c *CardModel) words(i int, e *tiling.Entry, n, of int) sheetWords {
 		label: c.Sheets[i].label(), card: "CARD " + cardWords(c.Sheets[i].Card, c.Sheets[i].Thickness, s.Units), scale: "SCALE " + c.opt.ScaleWords,
 		set: s.Name, issue: "TRIAL", face: faceOf(c.Model), codes: c.codes(),
 	}
-	if f := &c.Sheets[i].foot; f.paper && f.unsaid {
+	if f.paper && f.unsaid {
 		w.codes = "More joints: see their list.   " + w.codes
 	}
 	if s.Production != "" {
@@ -140,20 +140,20 @@ func (c *CardModel) barFor(wish, room float64) (float64, string) {
 
 // mount puts on a sheet what is on it besides its pieces: check bars and the list of what found no room, and finds where the
 // sheet says what it is.
-func (c *CardModel) mount(out *tiling.CutSheet, g *ground, i int, unsaid []string) {
+func (c *CardModel) mount(out *tiling.CutSheet, g *ground, i int, unsaid []string) (f footing) {
 	s := &c.Sheets[i]
 	if c.opt.Board.H == 0 {
-		c.mountPaper(out, s)
+		c.mountPaper(out, &f, s)
 	} else {
-		c.mountBoard(out, g, i)
+		c.mountBoard(out, &f, g, i)
 	}
 	if len(unsaid) > 0 && !c.listUnsaid(out, g, s, unsaid) {
-		s.foot.unsaid = true
+		f.unsaid = true
 	}
+	return f
 }
 
-func (c *CardModel) mountPaper(out *tiling.CutSheet, s *CardSheet) {
-	f := &s.foot
+func (c *CardModel) mountPaper(out *tiling.CutSheet, f *footing, s *CardSheet) {
 	f.paper, f.lo, f.right = true, s.lo, s.Area.Max.X
 	reg := &out.Registration
 	length, words := c.barFor(100, min(f.right-f.lo.X-70, 110))

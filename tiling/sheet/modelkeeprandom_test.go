@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"context"
 	"encoding/json"
 	"fmt"
 	"math/rand/v2"
@@ -11,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"markout/layout/develop"
-	"markout/tiling/nest"
+	"markout/layout/geom"
 )
 
 // part is an element of a set that is edited at random.
@@ -124,7 +123,7 @@ func TestRandomEditsKeepWhatIsUnchanged(t *testing.T) {
 func cardDigests(c *CardModel) map[int][32]byte {
 	out := map[int][32]byte{}
 	for i := range c.Sheets {
-		out[c.Sheets[i].Number] = c.digest(i, c.cutSheet(i))
+		out[c.Sheets[i].Number] = c.digest(i)
 	}
 	return out
 }
@@ -184,31 +183,40 @@ func TestEditedNestsAreRefusedOrLaidAnew(t *testing.T) {
 	}
 }
 
-// What ParseNests accepts lays a model whose pieces all lie, apart from each other.
+// What ParseNests accepts leaves pieces on their sheets apart from each other, each once, or takes their places from them.
 func FuzzNests(f *testing.F) {
 	text := setOf("A", blocksOf("hut", "crate", "mast")...)
-	s := openText(f, text)
-	m, list := develop.Develop(s, develop.Options{})
-	require.False(f, list.HasErrors())
-	seed, err := json.Marshal(kept(f, text, nil).Record())
+	was := kept(f, text, nil)
+	seed, err := json.Marshal(was.Record())
 	require.NoError(f, err)
 	f.Add(seed)
 	f.Add([]byte("null"))
-	opt := onPaper(f, s, "A4", 10)
-	opt.Effort = nest.Quick
 	f.Fuzz(func(t *testing.T, data []byte) {
 		r, err := ParseNests(data)
-		if err != nil {
+		if err != nil || r == nil {
 			return
 		}
-		opt := opt
-		opt.Since = r
-		c, list, err := LayModel(context.Background(), s, m, opt)
-		require.NoError(t, err)
-		require.False(t, list.HasErrors())
-		apart(t, c)
+		c := &CardModel{Model: was.Model, set: was.set, opt: was.opt, bed: was.bed, holding: map[string]bool{}}
+		k := match(c.Model, r, c.bed)
+		c.Model = k.renumbered()
+		c.index()
+		lie := c.keep(k)
+		count := 0
 		for i := range c.Sheets {
-			c.digest(i, c.cutSheet(i))
+			var regions []geom.Region
+			for _, l := range c.Sheets[i].Places {
+				require.True(t, lie[l.Piece])
+				outline := c.Model.Pieces[l.Piece].Outline.Transform(l.move())
+				require.True(t, c.Sheets[i].open(outline, regions))
+				regions = append(regions, outline)
+				count++
+			}
 		}
+		require.Equal(t, c.Kept, count)
+		labels := map[string]bool{}
+		for i := range c.Model.Pieces {
+			labels[c.Model.Pieces[i].Label()] = true
+		}
+		require.Len(t, labels, len(c.Model.Pieces))
 	})
 }

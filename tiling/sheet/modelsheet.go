@@ -68,9 +68,9 @@ func narrow(p *develop.Piece) bool {
 	return min(b.W(), b.H()) < 3*drawing.WideLine
 }
 
-// cutSheet draws sheet i, counted from 0, piece by piece; title furniture is not on it. What could not be said on a piece
-// stands in a list beside the pieces where there is room.
-func (c *CardModel) cutSheet(i int) *tiling.CutSheet {
+// cutSheet draws sheet i, counted from 0, piece by piece, and finds where it says what it is, which is not on it yet. What could
+// not be said on a piece stands in a list beside the pieces where there is room.
+func (c *CardModel) cutSheet(i int) (*tiling.CutSheet, footing) {
 	s := &c.Sheets[i]
 	out := &tiling.CutSheet{W: s.Size.W, H: s.Size.H, Label: s.label(), Pieces: make([]tiling.CutPiece, len(s.Places))}
 	g := newGround(geom.Rect{Max: geom.Point{X: s.Size.W, Y: s.Size.H}})
@@ -78,7 +78,8 @@ func (c *CardModel) cutSheet(i int) *tiling.CutSheet {
 		g.region(int32(k+1), c.Model.Pieces[l.Piece].Outline.Transform(l.move()))
 	}
 	for k, l := range s.Places {
-		c.drawPiece(&out.Pieces[k], g, l)
+		c.drawPiece(&out.Pieces[k], l)
+		g.lines(&out.Pieces[k])
 	}
 	letters := c.lettersOn(s)
 	for k, l := range s.Places {
@@ -96,7 +97,7 @@ func (c *CardModel) cutSheet(i int) *tiling.CutSheet {
 			unsaid = append(unsaid, p.Label()+": "+strings.Join(left, ", "))
 		}
 	}
-	c.mount(out, g, i, unsaid)
+	foot := c.mount(out, g, i, unsaid)
 	for k := range out.Pieces {
 		p := &out.Pieces[k]
 		for _, l := range p.Bends {
@@ -105,7 +106,17 @@ func (c *CardModel) cutSheet(i int) *tiling.CutSheet {
 			}
 		}
 	}
-	return out
+	return out, foot
+}
+
+// lines takes what a piece's lines cover.
+func (g *ground) lines(p *tiling.CutPiece) {
+	for _, q := range p.Lines {
+		g.thin(q.Path.Flatten(tiling.Flatness, nil))
+	}
+	for _, q := range p.Folds {
+		g.line(q.Path.Flatten(tiling.Flatness, nil), false)
+	}
 }
 
 func (c *CardModel) lettersOn(s *CardSheet) lettersOf {
@@ -118,7 +129,7 @@ func (c *CardModel) lettersOn(s *CardSheet) lettersOf {
 func (s *CardSheet) label() string { return fmt.Sprintf("model %d", s.Number) }
 
 // drawPiece draws a piece's lines.
-func (c *CardModel) drawPiece(out *tiling.CutPiece, g *ground, l Laid) {
+func (c *CardModel) drawPiece(out *tiling.CutPiece, l Laid) {
 	p := &c.Model.Pieces[l.Piece]
 	m := l.move()
 	r := p.Outline.Transform(m)
@@ -130,10 +141,8 @@ func (c *CardModel) drawPiece(out *tiling.CutPiece, g *ground, l Laid) {
 	for _, q := range c.linesOf(p) {
 		q.Path = q.Path.Transform(m)
 		if q.Pen.Dash == nil {
-			g.thin(q.Path.Flatten(tiling.Flatness, nil))
 			out.Lines = append(out.Lines, q)
 		} else {
-			g.line(q.Path.Flatten(tiling.Flatness, nil), false)
 			out.Folds = append(out.Folds, q)
 		}
 	}
@@ -141,9 +150,7 @@ func (c *CardModel) drawPiece(out *tiling.CutPiece, g *ground, l Laid) {
 		out.Bends = append(out.Bends, tiling.PathLine{Path: straight(f.Line.From, f.Line.To).Transform(m), Pen: halfCutPen(f.Front)})
 	}
 	for _, q := range c.glueLines(l.Piece) {
-		q = q.Transform(m)
-		g.thin(q.Flatten(tiling.Flatness, nil))
-		out.Lines = append(out.Lines, tiling.PathLine{Path: q, Pen: gluePen})
+		out.Lines = append(out.Lines, tiling.PathLine{Path: q.Transform(m), Pen: gluePen})
 	}
 }
 
