@@ -99,15 +99,15 @@ func (r *Room) Within(reach float64) []*Piece {
 // Foothold is one piece of a walk that goes from foothold to foothold. What it bears is for the engineer to say.
 type Foothold struct {
 	Name     string
-	Level    float64    // of the upper face
-	Step     float64    // up from the foothold before it, down below 0; 0 of the first
-	Gap      float64    // on the plan between its face and the one before; 0 of the first
-	Size     geom.Point // of the box of the face, along the plan's axes
-	Narrow   float64    // least width of the box of the face
-	Headroom float64    // from the face to what is lowest over it; infinite where nothing is
-	Under    string     // that
-	Drop     float64    // from its edge to the walking floor
-	Blocked  bool       // it lies against what it hangs from: nobody can stand on it
+	Level    float64 // of the upper face
+	Step     float64 // up from the foothold before it, down below 0; 0 of the first
+	Gap      float64 // on the plan between its face and the one before; 0 of the first
+	Narrow   float64 // sides of the least rectangle, turned as it may be, that holds the face
+	Long     float64
+	Headroom float64 // from the face to what is lowest over it; infinite where nothing is
+	Under    string  // that
+	Drop     float64 // from its edge to the walking floor
+	Blocked  bool    // it lies against what it hangs from: nobody can stand on it
 }
 
 // Footholds looks at the upper faces that a walk goes over. Of a piece that stands the right way up it is the highest that can be stood on,
@@ -117,13 +117,6 @@ func Footholds(s *set.Set, sc *solid.Scene, e *set.Element) []Foothold {
 	if !ok || len(w.Over) == 0 {
 		return nil
 	}
-	floor := e.Copies[0].Places[0].Level()
-	ceiling := math.Inf(1)
-	if room := s.Find(e.Copies[0].Places[0].In); room != nil {
-		if sh, ok := room.Shape.(*set.Room); ok && sh.Turned != set.Upright {
-			floor, ceiling = floor+sh.Stand, sh.Overhead
-		}
-	}
 	var out []Foothold
 	var before geom.Region
 	for _, h := range w.Over {
@@ -132,13 +125,14 @@ func Footholds(s *set.Set, sc *solid.Scene, e *set.Element) []Foothold {
 			continue
 		}
 		f := &sc.Solids[i]
+		floor, ceiling, room := levels(s, e, &sc.Pieces[f.Piece])
 		_, level := f.Heights()
 		x := Foothold{
-			Name: sc.Pieces[f.Piece].Name(), Level: level, Size: geom.Point{X: f.Box.W(), Y: f.Box.H()},
-			Narrow: min(f.Box.W(), f.Box.H()), Headroom: math.Inf(1), Drop: level - floor,
+			Name: sc.Pieces[f.Piece].Name(), Level: level, Headroom: math.Inf(1), Drop: level - floor,
 		}
+		x.Narrow, x.Long = geom.LeastBox(f.Region.Outer.Flatten(solid.Flatness, nil))
 		if !math.IsInf(ceiling, 1) {
-			x.Headroom, x.Under = ceiling-level, "the floor of "+e.Copies[0].Places[0].In
+			x.Headroom, x.Under = ceiling-level, "the floor of "+room
 		}
 		for _, j := range sc.About(f.Box, "", nil) {
 			n := &sc.Solids[j]
@@ -155,6 +149,22 @@ func Footholds(s *set.Set, sc *solid.Scene, e *set.Element) []Foothold {
 		out = append(out, x)
 	}
 	return out
+}
+
+// levels returns the level of the floor under a foothold and that of a room's floor over it, infinite where there is none: those of the
+// room overhead that the piece hangs in, otherwise of the one that the walk is in.
+func levels(s *set.Set, walk *set.Element, p *solid.Piece) (floor, ceiling float64, room string) {
+	own := walk.Copies[0].Places[0]
+	floor, ceiling, room = own.Level(), math.Inf(1), own.In
+	if p.Place.Over != nil {
+		floor, room = 0, p.Place.Over.Room
+	}
+	if e := s.Find(room); e != nil {
+		if sh, ok := e.Shape.(*set.Room); ok && sh.Turned != set.Upright {
+			floor, ceiling = floor+sh.Stand, sh.Overhead
+		}
+	}
+	return floor, ceiling, room
 }
 
 // face returns the solid whose upper face is stood on, −1 where the piece has none.

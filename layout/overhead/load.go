@@ -25,7 +25,7 @@ func (r *Room) carry() {
 	for i := range r.Pieces {
 		p := &r.Pieces[i]
 		at[p.Name] = i
-		p.Load, p.LoadKnown = p.Weight, p.Is != set.Unknown
+		p.Load, p.LoadKnown, p.LoadAbout = p.Weight, p.Is != set.Unknown, p.Is == set.About
 	}
 	stack := map[string]int{} // of a stack the copy below
 	for i := range r.Pieces {
@@ -43,6 +43,7 @@ func (r *Room) carry() {
 		for j, steps := p.On, 0; j >= 0 && steps < len(r.Pieces); j, steps = r.Pieces[j].On, steps+1 {
 			r.Pieces[j].Load += p.Weight
 			r.Pieces[j].LoadKnown = r.Pieces[j].LoadKnown && p.Is != set.Unknown
+			r.Pieces[j].LoadAbout = r.Pieces[j].LoadAbout || p.Is == set.About
 		}
 	}
 }

@@ -50,6 +50,7 @@ type Room struct {
 	Pieces  []Piece
 	Panels  []Total // one a panel, in the file's order
 	All     Total
+	Walks   []*set.Element // beneath it, in it or over what hangs in it, in the file's order
 }
 
 // Rooms returns the set's rooms that hang overhead, in the file's order.
@@ -99,6 +100,7 @@ func transfer(s *set.Set, e *set.Element, sh *set.Room) *Room {
 	r.tag()
 	r.carry()
 	r.total()
+	r.Walks = r.walks()
 	return r
 }
 

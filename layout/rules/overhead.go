@@ -3,7 +3,6 @@ package rules
 import (
 	"math"
 
-	"markout/layout/caution"
 	"markout/layout/geom"
 	"markout/layout/overhead"
 	"markout/layout/set"
@@ -186,10 +185,25 @@ func (c *checker) walk(e *set.Element, w *set.Walk) {
 	}
 	fd := finding{code: "WALK-HEAD", who: worst.Walk, figure: c.length(worst.Least), limit: c.length(w.Tall), source: "the walker's own height: British men, 95th percentile 1855, with 25 of shoes, unless the file says another", at: []string{"path"}}
 	if worst.Least <= 0 {
-		c.add(e, fd, "%s stands in the way at %s, %s", worst.Under, c.length(worst.At.X), c.length(worst.At.Y))
+		c.add(e, fd, "%s stands in the way at %s", worst.Under, c.spot(worst.At))
 		return
 	}
-	c.add(e, fd, "%s leaves %s, and whoever walks is %s tall", worst.Under, c.length(worst.Least), c.length(w.Tall))
+	c.add(e, fd, "%s leaves %s at %s, and whoever walks is %s tall", worst.Under, c.length(worst.Least), c.spot(worst.At), c.length(w.Tall))
+}
+
+// spot says where a place on the plan is, with letters and no sign: 1500 R, 3350 U.
+func (c *checker) spot(q geom.Point) string {
+	sides := c.set.SideNames()
+	side := func(mm float64, plus, minus string) string {
+		switch {
+		case mm > 0.5:
+			return c.long(mm) + " " + plus
+		case mm < -0.5:
+			return c.long(-mm) + " " + minus
+		}
+		return "0"
+	}
+	return side(q.X, sides.Plus, sides.Minus) + ", " + side(q.Y, "U", "D")
 }
 
 // footholds looks at what a walk goes over.
@@ -204,10 +218,10 @@ func (c *checker) footholds(e *set.Element) {
 				"%s lies against %s, and nobody stands on it", f.Name, f.Under)
 		}
 	}
-	if len(hold) == 0 {
+	if len(hold) == 0 || deepest == 0 {
 		return
 	}
 	c.add(e, finding{code: "FOOTHOLD", figure: c.length(deepest) + " to fall", limit: limits(c.book.drop, c.length), source: sources(c.book.drop), at: []string{"over"}},
-		"%s, the highest edge %s above the walking floor: what each bears, and how people are held, is for an engineer and a stunt coordinator; %s",
-		plainCount("foothold")(float64(len(hold))), c.length(deepest), caution.Defer)
+		"%s, the highest edge %s above the floor: what each bears, and how people are held, is for an engineer and a stunt coordinator",
+		plainCount("foothold")(float64(len(hold))), c.length(deepest))
 }

@@ -1,9 +1,7 @@
 package rules
 
 import (
-	"cmp"
 	"math"
-	"slices"
 
 	"markout/layout/geom"
 	"markout/layout/set"
@@ -23,7 +21,7 @@ func leastWidth(o set.Outline, enough float64) float64 {
 	if w := math.Abs(o.Path.Area()) / math.Hypot(b.W(), b.H()); w >= enough {
 		return w
 	}
-	h := hull(o.Path.Flatten(solid.Flatness, nil))
+	h := geom.Hull(o.Path.Flatten(solid.Flatness, nil))
 	if len(h) < 3 {
 		return 0
 	}
@@ -39,24 +37,4 @@ func leastWidth(o set.Outline, enough float64) float64 {
 		least = min(least, away(far))
 	}
 	return least
-}
-
-// hull returns the corners of the convex hull, anticlockwise.
-func hull(points []geom.Point) []geom.Point {
-	pts := slices.Clone(points)
-	slices.SortFunc(pts, func(a, b geom.Point) int { return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y)) })
-	pts = slices.Compact(pts)
-	half := func(next func(i int) geom.Point) []geom.Point {
-		var out []geom.Point
-		for i := range pts {
-			p := next(i)
-			for len(out) > 1 && out[len(out)-1].Sub(out[len(out)-2]).Cross(p.Sub(out[len(out)-1])) <= 0 {
-				out = out[:len(out)-1]
-			}
-			out = append(out, p)
-		}
-		return out[:max(len(out)-1, 0)]
-	}
-	lower := half(func(i int) geom.Point { return pts[i] })
-	return append(lower, half(func(i int) geom.Point { return pts[len(pts)-1-i] })...)
 }

@@ -106,11 +106,6 @@ func TestSectionHangs(t *testing.T) {
 	require.InDelta(t, 2*900, dashed, 1) // its sides behind the crate; its upper edge is the floor
 }
 
-func TestHull(t *testing.T) {
-	h := hull([]geom.Point{{X: 1, Y: 1}, {}, {X: 2}, {X: 2, Y: 2}, {Y: 2}, {X: 1}})
-	require.Equal(t, []geom.Point{{}, {X: 2}, {X: 2, Y: 2}, {Y: 2}}, h)
-}
-
 // From below is the mirror image of from above, and from above no fixing changes its place to the others.
 func TestTemplatesAreEachOthersMirrorImage(t *testing.T) {
 	for _, turn := range []string{"0deg", "20deg", "130deg"} {

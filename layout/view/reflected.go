@@ -99,24 +99,6 @@ func onPath(path *geom.Path, q geom.Point) bool {
 	return false
 }
 
-// ways draws the walks beneath the room.
-func (p *planner) ways(r *transfer.Room) {
-	for _, e := range p.s.Elements {
-		w, ok := e.Shape.(*set.Walk)
-		if !ok || w.Path == nil {
-			continue
-		}
-		for _, c := range e.Copies {
-			if pl := c.Places[0]; pl.In == r.Element.Name {
-				path := w.Path.Transform(pl.Frame.Plan())
-				p.stroke(path, hungWay)
-				mid, _ := path.At(path.Length() / 2)
-				p.label(mid, word("walk "+e.CopyName(c), drawing.Lettering2_5))
-			}
-		}
-	}
-}
-
 // Stacks gathers the pieces of a room, as indices, so that copies of one element that hang over one another at one place are together.
 func Stacks(r *transfer.Room) [][]int {
 	var out [][]int

@@ -115,7 +115,7 @@ func (c *sectioner) gather(sc *solid.Scene) {
 			p.near = min(p.near, near)
 			ps = append(ps, geom.Point{X: x, Y: n.Bottom(w)}, geom.Point{X: x, Y: n.Top(w)})
 		}
-		if p.edge = hull(ps); len(p.edge) < 2 {
+		if p.edge = geom.Hull(ps); len(p.edge) < 2 {
 			continue
 		}
 		for _, e := range p.edge {
@@ -135,29 +135,6 @@ func (c *sectioner) gather(sc *solid.Scene) {
 	for k := range c.solids {
 		c.of[c.solids[k].piece] = append(c.of[c.solids[k].piece], k)
 	}
-}
-
-// hull returns the convex hull of points, anticlockwise, without points on its sides (Andrew's monotone chain).
-func hull(ps []geom.Point) []geom.Point {
-	slices.SortFunc(ps, func(a, b geom.Point) int { return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y)) })
-	ps = slices.Compact(ps)
-	if len(ps) < 3 {
-		return ps
-	}
-	var out []geom.Point
-	chain := func(order func(i int) geom.Point, keep int) {
-		for i := range ps {
-			q := order(i)
-			for len(out) > keep+1 && out[len(out)-1].Sub(out[len(out)-2]).Cross(q.Sub(out[len(out)-1])) <= geom.Tolerance*geom.Tolerance {
-				out = out[:len(out)-1]
-			}
-			out = append(out, q)
-		}
-		out = out[:len(out)-1]
-	}
-	chain(func(i int) geom.Point { return ps[i] }, 0)
-	chain(func(i int) geom.Point { return ps[len(ps)-1-i] }, len(out))
-	return out
 }
 
 // bodies draws the profiles, each side split where nearer ones hide it.

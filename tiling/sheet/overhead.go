@@ -11,6 +11,7 @@ import (
 	"markout/layout/overhead"
 	"markout/layout/set"
 	"markout/layout/solid"
+	"markout/layout/table"
 	"markout/layout/unit"
 	"markout/layout/view"
 	"markout/tiling"
@@ -27,7 +28,7 @@ func Overhead(s *set.Set, rooms []*overhead.Room, cautions []caution.Caution, op
 	o := &overheadBook{binder: binder{set: s, frames: frames}, scene: solid.NewScene(s)}
 	var shown []caution.Caution
 	for _, r := range rooms {
-		own := overheadCautions(s, r, cautions)
+		own := overheadCautions(r, cautions)
 		shown = append(shown, own...)
 		if err := o.room(r, own); err != nil {
 			return nil, err
@@ -72,32 +73,31 @@ func (o *overheadBook) room(r *overhead.Room, cautions []caution.Caution) error 
 		return err
 	}
 	o.tags(r)
-	for _, t := range []struct {
-		of    tableMaker
-		label string
-		kind  string
-	}{
-		{totalsTable, "totals", "Weights"}, {listsTable, "lists", "Lists"}, {o.headroomTable, "headroom", "Headroom"}, {o.footholdTable, "footholds", "Footholds"},
-	} {
-		made := t.of(o.set, r)
-		if len(made.Rows) == 0 {
+	for _, t := range append([]*table.Table{totalsTable(o.set, r), listsTable(o.set, r)}, OverheadWays(o.set, r, o.scene)...) {
+		if len(t.Rows) == 0 {
 			continue
 		}
-		if err := o.lay(made, name+" "+t.label, t.kind); err != nil {
+		if err := o.lay(t, name+" "+t.Name, overheadKinds[t.Name]); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
+// overheadKinds says in the title block what tables are.
+var overheadKinds = map[string]string{"totals": "Weights", "lists": "Lists", "headroom": "Headroom", "footholds": "Footholds"}
+
 // overheadCautions are the cautions that concern a room, what hangs in it and the ways beneath it.
-func overheadCautions(s *set.Set, r *overhead.Room, all []caution.Caution) []caution.Caution {
+func overheadCautions(r *overhead.Room, all []caution.Caution) []caution.Caution {
 	concerned := map[string]bool{r.Element.Name: true}
 	for i := range r.Pieces {
 		concerned[r.Pieces[i].Element.Name] = true
 	}
-	for _, e := range walksIn(s, r) {
+	for _, e := range r.Walks {
 		concerned[e.Name] = true
+		for _, h := range e.Shape.(*set.Walk).Over {
+			concerned[h.Element] = true
+		}
 	}
 	var out []caution.Caution
 	for _, c := range all {
@@ -105,17 +105,6 @@ func overheadCautions(s *set.Set, r *overhead.Room, all []caution.Caution) []cau
 		of, _, _ = strings.Cut(of, ".")
 		if concerned[of] {
 			out = append(out, c)
-		}
-	}
-	return out
-}
-
-// walksIn returns the walks in a room, in the file's order.
-func walksIn(s *set.Set, r *overhead.Room) []*set.Element {
-	var out []*set.Element
-	for _, e := range s.Elements {
-		if _, ok := e.Shape.(*set.Walk); ok && e.Copies[0].Places[0].In == r.Element.Name {
-			out = append(out, e)
 		}
 	}
 	return out
@@ -259,62 +248,4 @@ func (o *overheadBook) cover(rooms []*overhead.Room, cautions []caution.Caution)
 	}
 	c, words := newCover(s, s.Name+": overhead", blocks)
 	o.covers(c, o.coverFrame(), words)
-}
-
-// OverheadLine is one line of what is said of a room overhead: of what, and what.
-type OverheadLine struct{ Of, Says string }
-
-// OverheadTotals says what a room's panels and the whole room weigh, and where the centres of gravity are.
-func OverheadTotals(s *set.Set, r *overhead.Room) []OverheadLine {
-	var out []OverheadLine
-	for i := range r.Panels {
-		out = append(out, OverheadLine{panelName(&r.Panels[i]), totalWords(s, &r.Panels[i])})
-	}
-	return append(out, OverheadLine{"in all", totalWords(s, &r.All)})
-}
-
-func panelName(t *overhead.Total) string {
-	if t.Panel == "" {
-		return "on no panel"
-	}
-	return "panel " + t.Panel
-}
-
-// totalWords prints a total: at least 38 kg; 2 not weighed: lamp, rope; centre of gravity 350 L, 2725 U.
-func totalWords(s *set.Set, t *overhead.Total) string {
-	if t.Weight == 0 && t.AtLeast() {
-		return fmt.Sprintf("not known; %d not weighed: %s", len(t.NotKnown), few(t.NotKnown))
-	}
-	out := weightWords(s, t.Weight)
-	if t.AtLeast() {
-		out = fmt.Sprintf("at least %s; %d not weighed: %s", out, len(t.NotKnown), few(t.NotKnown))
-	}
-	if len(t.Estimated) > 0 {
-		out += fmt.Sprintf("; %d only estimated", len(t.Estimated))
-	}
-	if t.Weight > 0 {
-		out += "; centre of gravity " + centreWords(s, t.Centre)
-	}
-	return out
-}
-
-// centreWords prints a centre of gravity, to the millimetre.
-func centreWords(s *set.Set, p geom.Point) string {
-	return place(s, geom.Point{X: unit.Round(p.X, 1), Y: unit.Round(p.Y, 1)})
-}
-
-func weightWords(s *set.Set, kg float64) string {
-	if s.Units.Imperial() {
-		return unit.FormatNumber(kg/unit.Pound, 0.01) + " lb"
-	}
-	return unit.FormatNumber(kg, 0.01) + " kg"
-}
-
-// few lists at most eight names, then counts.
-func few(names []string) string {
-	const most = 8
-	if len(names) <= most {
-		return strings.Join(names, ", ")
-	}
-	return strings.Join(slices.Clone(names[:most]), ", ") + fmt.Sprintf(" and %d more", len(names)-most)
 }

@@ -16,7 +16,7 @@ type lookout struct{ list, tags, name, says string }
 // lookouts returns what is loose, soft, within reach, below the headroom wanted, opposite-handed, not weighed or over a seam, list by
 // list in the file's order.
 func lookouts(s *set.Set, r *overhead.Room) []lookout {
-	reach := reachOf(s, r)
+	reach := reachOf(r)
 	over := func(p *overhead.Piece) string { return length(s, p.Headroom) + " over the walking floor" }
 	none := func(*overhead.Piece) string { return "" }
 	stacks := view.Stacks(r)

@@ -10,8 +10,6 @@ import (
 	"markout/layout/unit"
 )
 
-type tableMaker func(s *set.Set, r *overhead.Room) *table.Table
-
 // lay lays a table of a room overhead and binds its sheets.
 func (o *overheadBook) lay(t *table.Table, label, kind string) error {
 	laid, err := layTable(t, false, o.frames)
@@ -83,7 +81,7 @@ func transferTable(s *set.Set, r *overhead.Room) *table.Table {
 	t.Notes = []string{
 		turnWords(s, r),
 		"L and R: from the centre line; U and D: from the setting line. Headroom: from the walking floor to the lowest point.",
-		"Places are those of a piece's own 0,0: the middle of a plain outline. Levels are over the set's 0. A weight that is blank is not known. Fixed to the floor: to the room's own, overhead; not said: the file has it over that floor and on no other piece, such as on a wall.",
+		"Places are those of a piece's own 0,0: the middle of a plain outline. Levels are over the set's 0. A weight that is blank is not known: weigh the piece. Fixed to the floor: to the room's own, overhead; not said: the file has it over that floor and on no other piece, such as on a wall.",
 	}
 	return t
 }
@@ -106,7 +104,8 @@ func warned(r *overhead.Room, p *overhead.Piece) string {
 		is  bool
 		say string
 	}{
-		{p.Loose, "loose"}, {p.Soft, "soft"}, {p.Opposite, "opposite-handed"}, {tooLow(r, p), "below the headroom wanted"},
+		{p.Tag > 0 && p.Is == set.Unknown, "not weighed"}, {p.Loose, "loose"}, {p.Soft, "soft"}, {p.Opposite, "opposite-handed"},
+		{tooLow(r, p), "below the headroom wanted"}, {p.Headroom <= reachOf(r), "within reach"},
 		{len(p.Crosses) > 0, "crosses into " + strings.Join(p.Crosses, ", ")},
 	} {
 		if w.is {
@@ -149,11 +148,13 @@ func fixingTable(s *set.Set, r *overhead.Room) *table.Table {
 		p := &r.Pieces[i]
 		kg, is := weighed(p)
 		load, least, each := table.N(p.Load), table.Blank, table.Blank
-		if !p.LoadKnown {
+		switch {
+		case !p.LoadKnown && p.Load == 0:
+			load, least = table.Blank, table.T("not known")
+		case !p.LoadKnown:
 			least = table.T("at least")
-			if p.Load == 0 {
-				load, least = table.Blank, table.T("not known")
-			}
+		case p.LoadAbout:
+			least = table.T("about")
 		}
 		if share, ok := p.Shared(); ok {
 			each = table.N(share)

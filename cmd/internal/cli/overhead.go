@@ -11,6 +11,7 @@ import (
 	"markout/layout/overhead"
 	"markout/layout/rules"
 	"markout/layout/set"
+	"markout/layout/solid"
 	"markout/layout/unit"
 	rtable "markout/render/table"
 	"markout/tiling/sheet"
@@ -30,7 +31,7 @@ func newOverhead(a *app) *cobra.Command {
 		Short: "Transfer table, plans, templates and tags of a room that is hung upside down",
 		Long: `Say where each piece of a room comes to that is dressed the right way up and hung upside down: its place and facing
 upright and overhead, its lowest point, the height that it leaves above the walking floor, its fixings, its weight, by
-panel and in all with the centre of gravity. A weight that is not known makes every total an "at least". The sheets have that
+panel and in all with the centre of gravity; the least height along every walk and under every piece, and every foothold. A weight that is not known makes every total an "at least". The sheets have that
 table, the reflected plan and two sections, the marks to plumb up, templates as seen from below and from above, tags to tie on and
 lists. All of it is information for a competent, licensed rigger or engineer under local codes, who decides. --form prints the
 blank form on which a room is surveyed.`,
@@ -191,10 +192,21 @@ func totalAsJSON(t *overhead.Total) totalJSON {
 	}
 }
 
-// overheadText prints the transfer table, the totals and the lists.
+// overheadText prints the transfer table, of each room the heights beneath it and its footholds, then the totals and the lists.
 func overheadText(a *app, s *set.Set, rooms []*overhead.Room) error {
 	if err := rtable.Text(a.Out, overhead.Table(s, rooms)); err != nil {
 		return err
+	}
+	scene := solid.NewScene(s)
+	for _, r := range rooms {
+		for _, t := range sheet.OverheadWays(s, r, scene) {
+			if _, err := fmt.Fprintln(a.Out); err != nil {
+				return err
+			}
+			if err := rtable.Text(a.Out, t); err != nil {
+				return err
+			}
+		}
 	}
 	return totalsText(a, s, rooms)
 }
