@@ -31,8 +31,8 @@ const sideGap = 0.35
 // mostHead is the most lines a heading takes.
 const mostHead = 4
 
-// columnsOf measures the columns that say anything at a lettering height.
-func columnsOf(t *table.Table, height float64) []column {
+// columnsOf measures the columns that say anything at a lettering height, head that of their headings.
+func columnsOf(t *table.Table, height, head float64) []column {
 	var out []column
 	for i, c := range t.Columns {
 		k := column{of: c, index: i, text: c.Kind == table.Text || c.Kind == table.Flag}
@@ -51,7 +51,7 @@ func columnsOf(t *table.Table, height float64) []column {
 			continue
 		}
 		k.width = k.content(height)
-		k.width = max(k.width, longestWord(t.Heading(c), headHeight(height), true))
+		k.width = max(k.width, longestWord(t.Heading(c), head, true))
 		out = append(out, k)
 	}
 	return out
@@ -108,14 +108,14 @@ const (
 
 // fit narrows columns of lettering until all stand within width, and reports whether they do. None becomes narrower than
 // its longest word.
-func fit(t *table.Table, cols []column, height, width float64, how sharing) bool {
+func fit(t *table.Table, cols []column, height, head, width float64, how sharing) bool {
 	room := width
 	wanted := make([][]float64, len(cols)) // widths of the cells that are wider than their column, the narrowest first
 	for i := range cols {
 		k := &cols[i]
 		room -= 2 * aside * height
 		if k.text {
-			least := longestWord(t.Heading(k.of), headHeight(height), true)
+			least := longestWord(t.Heading(k.of), head, true)
 			for _, row := range t.Rows {
 				least = max(least, longestWord(glued(row[k.index].Text), height, false))
 			}
@@ -138,7 +138,7 @@ func fit(t *table.Table, cols []column, height, width float64, how sharing) bool
 		shareWhole(cols, wanted, room)
 	}
 	for i := range cols {
-		cols[i].head = lettering.Wrap(t.Heading(cols[i].of), headHeight(height), true, cols[i].width+1e-6)
+		cols[i].head = lettering.Wrap(t.Heading(cols[i].of), head, true, cols[i].width+1e-6)
 		if len(cols[i].head) > mostHead && height > drawing.Lettering1_8 {
 			return false
 		}

@@ -17,6 +17,7 @@ type tableSheets struct {
 	frame   *frame
 	t       *table.Table
 	height  float64 // of the lettering
+	head    float64 // of that of the headings
 	cols    []column
 	ticks   bool // a box to tick before each row
 	defers  bool // the line that defers to who decides
@@ -47,13 +48,14 @@ var tableLetters = [...]float64{drawing.Lettering3_5, drawing.Lettering2_5, draw
 func layTable(t *table.Table, defers bool, frames []frame) (*tableSheets, error) {
 	for _, h := range tableLetters {
 		var best *tableSheets
-		measured := columnsOf(t, h)
+		head := headHeight(h)
+		measured := columnsOf(t, h, head)
 		for i := range frames {
 			for _, how := range [2]sharing{wholeRows, evenly} {
-				s := &tableSheets{frame: &frames[i], t: t, height: h, cols: slices.Clone(measured), defers: defers}
+				s := &tableSheets{frame: &frames[i], t: t, height: h, head: head, cols: slices.Clone(measured), defers: defers}
 				s.ticks = t.Name == "floor"
 				s.grouped = s.ticks
-				if !fit(t, s.cols, h, s.width(), how) {
+				if !fit(t, s.cols, h, head, s.width(), how) {
 					continue
 				}
 				s.spread()
@@ -136,7 +138,7 @@ func (s *tableSheets) headHeight() float64 {
 	for _, k := range s.cols {
 		n = max(n, len(k.head))
 	}
-	return headHeight(s.height) * (0.9 + lettering.Leading*float64(n))
+	return s.head * (0.9 + lettering.Leading*float64(n))
 }
 
 func (s *tableSheets) foot() float64 { return s.frame.live.Min.Y + stripHeight + gap }
@@ -196,7 +198,7 @@ func (s *tableSheets) draw(p *tiling.Page, i int) {
 	}
 	y = s.top()
 	if pg.to > pg.from {
-		s.drawHead(p, left)
+		s.drawHead(p, left, s.headTop())
 		for r := pg.from; r < pg.to; r++ {
 			y = s.drawRow(p, r, r-pg.from, left, y)
 		}
@@ -222,9 +224,10 @@ func (s *tableSheets) right(left float64) float64 {
 	return x
 }
 
-func (s *tableSheets) drawHead(p *tiling.Page, left float64) {
+// drawHead draws the headings, their upper rule at top.
+func (s *tableSheets) drawHead(p *tiling.Page, left, top float64) {
 	c := &p.Layers[drawing.Notes]
-	top, bottom, height := s.headTop(), s.top(), headHeight(s.height)
+	bottom, height := top-s.headHeight(), s.head
 	c.Line(p, tiling.Pen{Width: ruleWidth}, left, top, s.right(left), top)
 	c.Line(p, tiling.Pen{Width: ruleWidth}, left, bottom, s.right(left), bottom)
 	x := left
