@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"markout/layout/develop"
+	"markout/layout/drawing"
 	"markout/layout/geom"
 )
 
@@ -111,10 +112,35 @@ func TestRandomEditsKeepWhatIsUnchanged(t *testing.T) {
 				require.False(t, joints[j.Element+j.Label()], "%s: %s of %s twice", at, j.Label(), j.Element)
 				joints[j.Element+j.Label()] = true
 			}
+			if len(renamed) == 0 {
+				sameInk(t, was, c, at)
+			}
 			if !shapes {
 				require.Equal(t, cardDigests(was), cardDigests(c), at)
 			}
 			was, parts = c, now
+		}
+	}
+}
+
+// sameInk checks that sheets of card with the same digest are drawn alike, furniture aside.
+func sameInk(t *testing.T, was, now *CardModel, at string) {
+	t.Helper()
+	a, b := bookOf(t, was), bookOf(t, now)
+	before := map[string]int{}
+	for i, e := range a.Entries {
+		before[e.Label] = i
+	}
+	for k, e := range b.Entries {
+		i, ok := before[e.Label]
+		if !ok || a.Entries[i].Digest != e.Digest || e.View != "model" {
+			continue
+		}
+		p, q := pageOf(a, i), pageOf(b, k)
+		for l := range p.Layers {
+			if drawing.Layer(l) != drawing.Furniture {
+				require.Equal(t, p.Layers[l], q.Layers[l], "%s: %s, layer %d", at, e.Label, l)
+			}
 		}
 	}
 }
