@@ -12,8 +12,9 @@ type cell struct {
 	c, r  int       // column and row of its grid; of a roll, strip and its part
 	win   geom.Rect // what its live area shows, in the view's millimetres
 	label string
-	near  uint8 // which of the eight pages around it are printed, a bit each: see around
-	stamp uint16
+	near  uint8  // which of the eight pages around it are printed, a bit each: see around
+	stamp uint16 // of grid.stamps
+	part  int32  // of a roll, the part's number; r is its place along the strip
 }
 
 // liveOf returns the size of a cell's window, exactly the same for all of one grid's sheets.
@@ -156,26 +157,26 @@ func (g *grid) touch(a, b geom.Point, half float64, dst []int32) []int32 {
 		a, b = b, a
 	}
 	x0, x1 := min(a.X, b.X), max(a.X, b.X)
-	r0 := int(math.Ceil((a.Y - half - g.live.Y - g.origin.Y) / g.step.Y))
-	r1 := int(math.Floor((b.Y + half - g.origin.Y) / g.step.Y))
+	r0 := int(math.Ceil((a.Y-half-g.live.Y-g.base.Y)/g.step.Y)) - g.first[1]
+	r1 := int(math.Floor((b.Y+half-g.base.Y)/g.step.Y)) - g.first[1]
 	for r := r0; r <= r1; r++ {
 		xa, xb := x0, x1
 		if r0 != r1 && b.Y > a.Y {
-			bottom := g.origin.Y + float64(r)*g.step.Y - half
+			bottom := g.base.Y + float64(r+g.first[1])*g.step.Y - half
 			k := (b.X - a.X) / (b.Y - a.Y)
 			from := a.X + k*(max(a.Y, bottom)-a.Y)
 			to := a.X + k*(min(b.Y, bottom+g.live.Y+2*half)-a.Y)
 			xa, xb = min(from, to), max(from, to)
 		}
-		dst = g.columns(r, xa-half, xb+half, dst)
+		dst = g.inRow(r, xa-half, xb+half, dst)
 	}
 	return dst
 }
 
-// columns appends the printed pages of row r whose windows touch x0 to x1.
-func (g *grid) columns(r int, x0, x1 float64, dst []int32) []int32 {
-	c0 := int(math.Ceil((x0 - g.live.X - g.origin.X) / g.step.X))
-	c1 := int(math.Floor((x1 - g.origin.X) / g.step.X))
+// inRow appends the printed pages of row r whose windows touch x0 to x1.
+func (g *grid) inRow(r int, x0, x1 float64, dst []int32) []int32 {
+	c0 := int(math.Ceil((x0-g.live.X-g.base.X)/g.step.X)) - g.first[0]
+	c1 := int(math.Floor((x1-g.base.X)/g.step.X)) - g.first[0]
 	for c := c0; c <= c1; c++ {
 		if i := g.place.get(c, r); i >= 0 {
 			dst = append(dst, i)
@@ -189,10 +190,10 @@ func (g *grid) over(box geom.Rect, dst []int32) []int32 {
 	if g.strips != nil {
 		return g.strips.over(g, box, dst)
 	}
-	r0 := int(math.Ceil((box.Min.Y - g.live.Y - g.origin.Y) / g.step.Y))
-	r1 := int(math.Floor((box.Max.Y - g.origin.Y) / g.step.Y))
+	r0 := int(math.Ceil((box.Min.Y-g.live.Y-g.base.Y)/g.step.Y)) - g.first[1]
+	r1 := int(math.Floor((box.Max.Y-g.base.Y)/g.step.Y)) - g.first[1]
 	for r := r0; r <= r1; r++ {
-		dst = g.columns(r, box.Min.X, box.Max.X, dst)
+		dst = g.inRow(r, box.Min.X, box.Max.X, dst)
 	}
 	return dst
 }

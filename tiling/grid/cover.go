@@ -78,7 +78,7 @@ func (p *Plan) whatItIs() []string {
 	for i, g := range printed {
 		line := fmt.Sprintf("%s: %s", g.title, plural(g.printed, noun))
 		if g.strips == nil {
-			line += fmt.Sprintf(", rows %s from the bottom, columns %s from the left", span(g.rows, func(i int) string { return fmt.Sprint(g.rowName(i)) }), span(g.cols, g.columnName))
+			line += fmt.Sprintf(", rows %s from the bottom, columns %s from the left", g.rowWords(), g.columnWords())
 			if g.cols == 1 && g.rows == 1 {
 				line = fmt.Sprintf("%s: 1 sheet", g.title)
 			}
@@ -86,7 +86,7 @@ func (p *Plan) whatItIs() []string {
 				line += fmt.Sprintf("; %s of that grid %s nothing and %s not printed", plural(g.empty, "page"), verb(g.empty, "carries", "carry"), verb(g.empty, "is", "are"))
 			}
 		} else if g.cols > 1 {
-			line += fmt.Sprintf(", lettered %s, parts of a strip numbered", span(g.cols, g.columnName))
+			line += fmt.Sprintf(", lettered %s, parts of a strip numbered", g.columnWords())
 		}
 		out = append(out, line+".")
 		if len(out) == 20 && i < len(printed)-1 {
@@ -133,6 +133,9 @@ func (p *Plan) inOrder() []string {
 			out = append(out,
 				"Trim every page along the thin unbroken line at its left and its lower edge, where it has one. Where it has none, nothing joins.",
 				fmt.Sprintf("Start at %s and go to the right, then upwards. Lay each page's trimmed edge on its neighbour's dashed line: crosses become whole and equal letters face each other. Tape.", first))
+		}
+		if slices.ContainsFunc(p.printed(), func(g *grid) bool { return g.bare }) {
+			out = append(out, "A page that is kept from an earlier issue has no line and no cross where it had no neighbour then: lay the new page beside it by its ticks.")
 		}
 		out = append(out, "Or lay a page by itself: its ticks give its distances, so that no error adds up from page to page.")
 	}
@@ -304,8 +307,14 @@ func coverMap(g *grid, side float64) *tiling.Form {
 	return f
 }
 
-// span names the first to the last of n things.
-func span(n int, name func(i int) string) string { return name(0) + " to " + name(n-1) }
+// columnWords and rowWords say how the columns and rows are named, in the order in which they lie.
+func (g *grid) columnWords() string {
+	return g.columns.words(g.first[0], g.first[0]+g.cols-1, func(n int) string { return tiling.Letters(n - 1) })
+}
+
+func (g *grid) rowWords() string {
+	return g.lines.words(g.first[1], g.first[1]+g.rows-1, func(n int) string { return fmt.Sprint(n) })
+}
 
 // shortLabel is a page's label without its grid's words.
 func shortLabel(g *grid, c *cell) string { return strings.TrimPrefix(c.label, g.prefix+" ") }

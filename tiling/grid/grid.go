@@ -75,8 +75,10 @@ type Options struct {
 	Lap     float64  // millimetres; 0 for butt edges
 	Names   []string // only pages that show one of these elements; none for all
 
-	Since  []GridRecord  // grids of an earlier issue, which stay where they were; of other paper, margins or lap they do not
-	Stamps tiling.Stamps // what pages of that issue were drawn, and when
+	// Since is the grids of an earlier issue. A grid of the same view and piece stays where it was, and its columns and rows keep
+	// their names, unless it goes on other paper, with other margins or another lap. Records of other documents are passed over.
+	Since  []GridRecord
+	Stamps tiling.Stamps // which pages that issue has, and when they were drawn
 }
 
 // grid is the pages of one view.
@@ -94,15 +96,17 @@ type grid struct {
 	live    geom.Point // of its windows
 	lap     float64
 	step    geom.Point
-	origin  geom.Point
 	strips  *strips // of a roll; nil for sheets
 
-	base      geom.Point // where the window of place 0, 0 begins
-	first     [2]int     // places of the first column and row that are printed
-	colsNamed Ruling
-	rowsNamed Ruling
-	was       *GridRecord // the earlier grid that it keeps; nil for none
-	stamps    []stamp     // of its pages; the first is this issue's own
+	base    geom.Point // where the window of place 0, 0 begins; see GridRecord
+	first   [2]int     // places of the first column and row that are printed
+	columns Ruling
+	lines   Ruling      // of its rows; of a roll none
+	was     *GridRecord // the earlier grid that it keeps; nil for none
+	bare    bool        // a page that the earlier issue has shows no seam where it has a neighbour now
+	stamps  []stamp     // of its pages; the first is this issue's own
+	sums    [][32]byte  // digests of its cells, where they are worked out beforehand
+	inkSum  string      // see inkDigest
 
 	cells   []cell
 	place   *plane
@@ -138,7 +142,7 @@ func Build(drawings []*drawing.Drawing, info Info, opt Options) (*Plan, error) {
 		return nil, err
 	}
 	for i := range opt.Since {
-		if err := opt.Since[i].check(); err != nil {
+		if err := opt.Since[i].Check(); err != nil {
 			return nil, err
 		}
 	}
@@ -148,7 +152,6 @@ func Build(drawings []*drawing.Drawing, info Info, opt Options) (*Plan, error) {
 		p.take(d, sums)
 	}
 	total := 0
-	var grids []*grid
 	p.grids = slices.DeleteFunc(p.grids, func(g *grid) bool { return g.ink.bounds.Empty() })
 	p.matchGrids()
 	for _, g := range p.grids {
@@ -158,14 +161,12 @@ func Build(drawings []*drawing.Drawing, info Info, opt Options) (*Plan, error) {
 		if total += len(g.cells); total > MostPages {
 			return nil, tooMany(opt)
 		}
-		grids = append(grids, g)
 	}
-	p.grids = grids
-	if len(grids) == 0 {
+	if len(p.grids) == 0 {
 		return nil, fmt.Errorf("nothing is drawn full size: write `full-size floor` (or face, or side) under a piece")
 	}
 	p.nameGrids()
-	for _, g := range grids {
+	for _, g := range p.grids {
 		g.number()
 		g.bin()
 	}
@@ -174,7 +175,7 @@ func Build(drawings []*drawing.Drawing, info Info, opt Options) (*Plan, error) {
 		return nil, err
 	}
 	p.makeShows()
-	for _, g := range grids {
+	for _, g := range p.grids {
 		g.kit = newKit(g, p)
 	}
 	p.makeCover()
@@ -240,12 +241,10 @@ func (g *grid) lay(opt Options) error {
 	if opt.Paper.Roll {
 		return g.layStrips(opt)
 	}
-	if g.was != nil {
-		if done, err := g.layAsBefore(opt); done || err != nil {
-			return err
-		}
-		g.was = nil
+	if done, err := g.layAsBefore(opt); done || err != nil {
+		return err
 	}
+	g.was = nil
 	upright, margins := opt.Paper, opt.Margins
 	var s sieve
 	best, err := g.layOn(&s, upright.W, upright.H, margins, opt)
@@ -261,13 +260,17 @@ func (g *grid) lay(opt Options) error {
 	}
 	g.size, g.margins, g.live, g.step = best.size, best.margins, best.live, best.step
 	g.lap = opt.Lap
-	g.origin = best.found.origin
-	g.cells = make([]cell, len(best.found.cells))
-	for i, c := range best.found.cells {
-		g.cells[i] = cell{c: c[0], r: c[1]}
+	c0, r0 := math.MaxInt, math.MaxInt
+	for _, c := range best.found.cells {
+		c0, r0 = min(c0, c[0]), min(r0, c[1])
 	}
-	return nil
+	g.base = best.found.origin.Add(geom.Point{X: float64(c0) * g.step.X, Y: float64(r0) * g.step.Y})
+	return g.settle(&s, opt)
 }
+
+// half is half the width of the widest line that the grid keeps whole. It is never less than that of what is cut, so that a piece
+// with wider lines than the others moves nothing.
+func (g *grid) half() float64 { return max(g.ink.half, drawing.WideLine/2) }
 
 // choice is one way to lay sheets.
 type choice struct {
@@ -302,7 +305,7 @@ func (g *grid) layOn(s *sieve, w, h float64, m paper.Margins, opt Options) (choi
 	}
 	c := choice{size: tiling.Size{W: w, H: h}, margins: m, live: geom.Point{X: lw, Y: lh}}
 	c.step = c.live.Sub(geom.Point{X: opt.Lap, Y: opt.Lap})
-	s.reset(c.live, opt.Lap, g.ink.half, g.ink.bounds, nil)
+	s.reset(c.live, opt.Lap, g.half(), g.ink.bounds)
 	s.walk(&g.ink)
 	c.found, c.err = s.solve(g.ink.bounds)
 	return c, nil
@@ -318,39 +321,29 @@ func (g *grid) number() {
 		r0, r1 = min(r0, c.r), max(r1, c.r)
 	}
 	g.cols, g.rows = c1-c0+1, r1-r0+1
-	shift := geom.Point{X: float64(c0) * g.step.X, Y: float64(r0) * g.step.Y}
-	if g.strips != nil {
-		shift = g.strips.point(0, float64(c0)*g.step.X)
-	}
-	g.base = g.origin
-	g.origin = g.origin.Add(shift)
+	g.first = [2]int{c0, r0}
 	if g.was != nil {
-		g.first = [2]int{c0, r0}
-		g.colsNamed, g.rowsNamed = g.was.Columns.reach(c0, c1), g.was.Rows.reach(r0, r1)
-	} else {
-		g.base = g.origin
-		g.colsNamed, g.rowsNamed = newRuling(g.cols), newRuling(g.rows)
+		g.columns, g.lines = g.was.Columns, g.was.Rows
+	}
+	g.columns = g.columns.reach(c0, c1)
+	if g.strips == nil {
+		g.lines = g.lines.reach(r0, r1)
 	}
 	g.place = newPlane(0, 0, g.cols-1, g.rows-1)
-	letters := map[int]string{}
+	letters, numbers := map[int]string{}, map[int]int{}
 	var b []byte
 	for i := range g.cells {
 		c := &g.cells[i]
 		c.c, c.r = c.c-c0, c.r-r0
 		g.place.set(c.c, c.r, int32(i))
-		switch {
-		case g.strips != nil:
-			_, across := g.strips.alongOf(g.base)
-			_, step := g.strips.alongOf(g.step)
-			_, live := g.strips.alongOf(g.live)
-			from, _ := g.strips.alongOf(c.win.Min)
-			to, _ := g.strips.alongOf(c.win.Max)
-			across += float64(c.c+g.first[0]) * step
-			c.win = geom.Rect{Min: g.strips.point(from, across), Max: g.strips.point(to, across+live)}
-		default:
-			// From the grid's own base, so that a window is the same to the last bit in every issue that has it.
-			at := geom.Point{X: g.base.X + float64(c.c+g.first[0])*g.step.X, Y: g.base.Y + float64(c.r+g.first[1])*g.step.Y}
+		number := int(c.part)
+		if g.strips == nil {
+			at := g.corner(c.c, c.r)
 			c.win = geom.Rect{Min: at, Max: at.Add(g.live)}
+			if number = numbers[c.r]; number == 0 {
+				number = g.rowName(c.r)
+				numbers[c.r] = number
+			}
 		}
 		l, ok := letters[c.c]
 		if !ok {
@@ -358,7 +351,7 @@ func (g *grid) number() {
 			letters[c.c] = l
 		}
 		b = append(append(b[:0], g.prefix...), ' ')
-		b = append(strconv.AppendInt(b, int64(g.rowName(c.r)), 10), l...)
+		b = append(strconv.AppendInt(b, int64(number), 10), l...)
 		c.label = string(b)
 	}
 	if g.strips != nil {
@@ -376,9 +369,15 @@ func (g *grid) number() {
 	}
 }
 
+// corner returns where the window in a column and row that are printed begins, counted from the first. It is told from the grid's
+// base, so that a window is the same to the last bit in every issue that has it.
+func (g *grid) corner(c, r int) geom.Point {
+	return geom.Point{X: g.base.X + float64(c+g.first[0])*g.step.X, Y: g.base.Y + float64(r+g.first[1])*g.step.Y}
+}
+
 // columnName and rowName name the columns and rows that are printed, counted from the first.
-func (g *grid) columnName(c int) string { return tiling.Letters(g.colsNamed.name(c+g.first[0]) - 1) }
-func (g *grid) rowName(r int) int       { return g.rowsNamed.name(r + g.first[1]) }
+func (g *grid) columnName(c int) string { return tiling.Letters(g.columns.name(c+g.first[0]) - 1) }
+func (g *grid) rowName(r int) int       { return g.lines.name(r + g.first[1]) }
 
 // around lists the eight neighbours of a cell by the bits of cell.near.
 var around = [8][2]int{{-1, 0}, {1, 0}, {0, -1}, {0, 1}, {-1, -1}, {1, -1}, {-1, 1}, {1, 1}}
@@ -394,27 +393,41 @@ const (
 	nearRightAbove
 )
 
-// nameGrids gives each grid the words that its labels begin with, so that no two pages share a label.
+// labelsOf returns what labels of a view and a name can begin with, the shortest first.
+func labelsOf(view, name string) []string {
+	if name == "" {
+		return []string{view}
+	}
+	return []string{name, name + " " + view}
+}
+
+// nameGrids gives each grid the words that its labels begin with, so that no two pages share a label: those that an earlier issue
+// has given it, as long as its piece is called the same.
 func (p *Plan) nameGrids() {
 	views := map[string]int{}
-	for _, g := range p.grids {
-		views[g.name]++
-	}
 	taken := map[string]bool{}
 	for _, g := range p.grids {
-		g.prefix = g.name
-		switch {
-		case g.name == "":
-			g.prefix = g.view
-		case g.view == "face" || g.view == "artwork":
-		case g.view == "back" || g.view == "head" || views[g.name] > 1:
-			g.prefix = g.name + " " + g.view
+		views[g.name]++
+		if g.was != nil && g.was.Element == g.name && !taken[g.was.Label] {
+			g.prefix = g.was.Label
+			taken[g.prefix] = true
+		}
+	}
+	for _, g := range p.grids {
+		if g.prefix != "" {
+			continue
+		}
+		can := labelsOf(g.view, g.name)
+		full := can[len(can)-1]
+		g.prefix = can[0]
+		if g.view == "back" || g.view == "head" || g.view != "face" && g.view != "artwork" && views[g.name] > 1 {
+			g.prefix = full
 		}
 		if taken[g.prefix] {
-			g.prefix = g.name + " " + g.view
+			g.prefix = full
 		}
 		for n := 2; taken[g.prefix]; n++ {
-			g.prefix = fmt.Sprintf("%s %s (%d)", g.name, g.view, n)
+			g.prefix = fmt.Sprintf("%s (%d)", full, n)
 		}
 		taken[g.prefix] = true
 	}

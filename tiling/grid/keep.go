@@ -1,53 +1,54 @@
 package grid
 
 import (
-	"fmt"
-	"runtime"
-	"sync"
-
 	"markout/layout/geom"
 	"markout/tiling"
 	"markout/tiling/paper"
 )
 
-// stamp is the letter and date of the issue in which a page's drawing last changed; empty for this one's own.
-type stamp struct{ letter, date string }
-
-// matchGrids finds for each grid the one of the earlier issue that it keeps: that of the same view and name, otherwise one of the
-// same view whose whole drawing was the same, and whose piece has another name now.
+// matchGrids finds for each grid the one of the earlier issue that it keeps. The same drawing comes first, under its own name and
+// then under another, so that two pieces which only change names change no page; then the name alone, of a piece that was drawn
+// otherwise.
 func (p *Plan) matchGrids() {
+	if len(p.opt.Since) == 0 {
+		return
+	}
 	taken := make([]bool, len(p.opt.Since))
-	for _, g := range p.grids {
-		for i := range p.opt.Since {
-			if r := &p.opt.Since[i]; !taken[i] && r.View == g.view && r.Element == g.name {
-				g.was, taken[i] = r, true
-				break
+	match := func(is func(g *grid, r *GridRecord) bool) {
+		for _, g := range p.grids {
+			for i := range p.opt.Since {
+				if r := &p.opt.Since[i]; g.was == nil && !taken[i] && r.View == g.view && is(g, r) {
+					g.was, taken[i] = r, true
+				}
 			}
 		}
 	}
-	for _, g := range p.grids {
-		if g.was != nil || len(p.opt.Since) == 0 || g.view == "floor" {
-			continue
-		}
-		ink := g.inkDigest()
-		for i := range p.opt.Since {
-			if r := &p.opt.Since[i]; !taken[i] && r.View == g.view && r.Ink == ink {
-				g.was, taken[i] = r, true
-				break
-			}
+	same := func(g *grid, r *GridRecord) bool { return g.view == "floor" || r.Ink == g.inkDigest() }
+	match(func(g *grid, r *GridRecord) bool { return r.Element == g.name && same(g, r) })
+	match(same)
+	match(func(g *grid, r *GridRecord) bool { return r.Element == g.name })
+}
+
+// laidOn reports whether a record's pages have these margins and this lap.
+func (r *GridRecord) laidOn(m paper.Margins, lap float64) bool {
+	for i, x := range [4]float64{m.Left, m.Right, m.Bottom, m.Top} {
+		if !equal(r.Margins[i], x) {
+			return false
 		}
 	}
+	return equal(r.Lap, lap)
 }
 
-// sameMargins reports whether a record has these margins.
-func sameMargins(r *GridRecord, m paper.Margins) bool {
-	return r.Margins == [4]float64{m.Left, m.Right, m.Bottom, m.Top}
-}
+func equal(a, b float64) bool { return abs(a-b) <= geom.Tolerance }
 
-// layAsBefore lays sheets as an earlier issue has them. It reports false where paper, margins or lap are others.
+// origin returns where a record's places are counted from.
+func (r *GridRecord) origin() geom.Point { return geom.Point{X: r.Origin[0], Y: r.Origin[1]} }
+
+// layAsBefore lays sheets as an earlier issue has them. It reports false where paper, margins or lap are others, or the drawing
+// has gone too far away.
 func (g *grid) layAsBefore(opt Options) (bool, error) {
 	r := g.was
-	if r.Along != "" || r.Lap != opt.Lap {
+	if r == nil || r.Roll != nil {
 		return false, nil
 	}
 	for _, lying := range [2]bool{false, true} {
@@ -55,7 +56,7 @@ func (g *grid) layAsBefore(opt Options) (bool, error) {
 		if lying {
 			w, h, m = h, w, m.Turned()
 		}
-		if r.Size != [2]float64{w, h} || !sameMargins(r, m) {
+		if !equal(r.Size[0], w) || !equal(r.Size[1], h) || !r.laidOn(m, opt.Lap) {
 			continue
 		}
 		lw, lh, err := m.Live(w, h, leastLive, leastLive)
@@ -65,127 +66,17 @@ func (g *grid) layAsBefore(opt Options) (bool, error) {
 		g.size, g.margins, g.lap = tiling.Size{W: w, H: h}, m, opt.Lap
 		g.live = geom.Point{X: lw, Y: lh}
 		g.step = g.live.Sub(geom.Point{X: opt.Lap, Y: opt.Lap})
-		if g.step != (geom.Point{X: r.Step[0], Y: r.Step[1]}) {
+		g.base = r.origin()
+		if g.far() {
 			return false, nil
 		}
-		g.origin = geom.Point{X: r.Origin[0], Y: r.Origin[1]}
-		if g.far() {
-			return false, fmt.Errorf("%s: the drawing lies more than 40 km from where its page grid was", g.title)
-		}
-		var s sieve
-		s.reset(g.live, opt.Lap, g.ink.half, g.ink.bounds, &g.origin)
-		s.walk(&g.ink)
-		f, err := s.solve(g.ink.bounds)
-		if err != nil {
-			return false, tooMany(opt)
-		}
-		g.cells = make([]cell, len(f.cells))
-		for i, c := range f.cells {
-			g.cells[i] = cell{c: c[0] + s.moved[0], r: c[1] + s.moved[1]}
-		}
-		return true, nil
+		return true, g.settle(&sieve{}, opt)
 	}
 	return false, nil
 }
 
-// far reports whether the drawing lies so far from the grid's origin that naming all columns and rows between makes no sense.
+// far reports whether the drawing lies so far from the grid's base that naming all columns and rows between makes no sense.
 func (g *grid) far() bool {
-	reach := g.ink.bounds.Include(g.origin)
-	return !(reach.W()/g.step.X < mostPlaces/2 && reach.H()/g.step.Y < mostPlaces/2)
-}
-
-// stamp finds for every page the issue in which its drawing last changed. A page that an earlier issue has shows the seams that it
-// had there, so that the paper of that issue serves as it is.
-func (p *Plan) stamp() {
-	for _, g := range p.grids {
-		g.stamps = []stamp{{}}
-		if p.opt.Stamps == nil {
-			continue
-		}
-		known := map[stamp]uint16{}
-		near := map[[2]int]uint8{}
-		if g.was != nil {
-			for i := 0; i+2 < len(g.was.Pages); i += 3 {
-				near[[2]int{g.was.Pages[i], g.was.Pages[i+1]}] = uint8(g.was.Pages[i+2])
-			}
-		}
-		sums := g.digests()
-		for i := range g.cells {
-			c := &g.cells[i]
-			letter, date, ok := p.opt.Stamps.Of(c.label, sums[i])
-			if !ok {
-				continue
-			}
-			if n, had := near[[2]int{c.c + g.first[0], c.r + g.first[1]}]; had {
-				c.near = n
-			}
-			if p.info.Trial {
-				continue // whose every page says so
-			}
-			st := stamp{letter, date}
-			k, have := known[st]
-			if !have {
-				k = uint16(len(g.stamps))
-				if len(g.stamps) == 1<<16 {
-					continue // more letters than there can be issues
-				}
-				known[st] = k
-				g.stamps = append(g.stamps, st)
-			}
-			c.stamp = k
-		}
-	}
-}
-
-// digests works out the digest of every cell.
-func (g *grid) digests() [][32]byte {
-	out := make([][32]byte, len(g.cells))
-	workers := min(runtime.GOMAXPROCS(0), 8)
-	var wg sync.WaitGroup
-	for w := range workers {
-		wg.Go(func() {
-			var d tiling.Digester
-			var buf []geom.Point
-			for i := w; i < len(g.cells); i += workers {
-				out[i], buf = g.digest(int32(i), &d, buf)
-			}
-		})
-	}
-	wg.Wait()
-	return out
-}
-
-// parts names the parts of strips as an earlier grid has them.
-type parts struct {
-	known map[partKey]int
-	next  int
-}
-
-type partKey struct {
-	strip    int
-	from, to float64
-}
-
-func newParts(r *GridRecord) *parts {
-	p := &parts{known: map[partKey]int{}}
-	if r == nil {
-		return p
-	}
-	p.next = r.Rows.First + len(r.Rows.Names)
-	for i := 0; i+2 < len(r.Pages); i += 3 {
-		p.known[partKey{r.Pages[i], r.Parts[i/3*2], r.Parts[i/3*2+1]}] = r.Pages[i+1]
-	}
-	return p
-}
-
-// name returns the place of a part among the rows: its own where the earlier grid has it, else the next one that none ever had.
-func (p *parts) name(strip int, s stretch) int {
-	k := partKey{strip, s.from, s.to}
-	r, ok := p.known[k]
-	if !ok {
-		r = p.next
-		p.next++
-	}
-	delete(p.known, k)
-	return r
+	reach := g.ink.bounds.Include(g.base)
+	return !(reach.W()/g.step.X < mostPlaces-2 && reach.H()/g.step.Y < mostPlaces-2)
 }

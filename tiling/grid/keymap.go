@@ -84,7 +84,7 @@ func (m *keyMap) cellBox(g *grid, c *cell) geom.Rect {
 // corner returns where the lower left corner of a cell lies on the form.
 func (m *keyMap) corner(g *grid, c, r int) geom.Point {
 	a := seamInset(g.lap)
-	return geom.Point{X: g.origin.X + a + float64(c)*g.step.X, Y: g.origin.Y + a + float64(r)*g.step.Y}.Mul(m.scale).Add(m.zero)
+	return g.corner(c, r).Add(geom.Point{X: a, Y: a}).Mul(m.scale).Add(m.zero)
 }
 
 // sparse draws a map of many cells: every so many lines from end to end of what is printed, and in grey the gaps that

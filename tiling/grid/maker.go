@@ -61,7 +61,7 @@ func (m *maker) make(ref pageRef, n int, p *tiling.Page) {
 	m.showInk()
 	m.showRegistration()
 	var digest [32]byte
-	digest, m.buf = g.digest(m.ci, &m.digester, m.buf)
+	digest, m.buf = g.sumOf(m.ci, &m.digester, m.buf)
 	count := m.countOf(n, tiling.ContentMark(digest))
 	m.keepOff(shows, count)
 	m.showFurniture(count)

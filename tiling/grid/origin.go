@@ -58,12 +58,8 @@ func (s *sieve) solve(bounds geom.Rect) (found, error) {
 		}
 	}
 	best, bi, bj, bslack := -1, 0, 0, 0.0
-	tried := origins
-	if s.fixed {
-		tried = 1
-	}
-	for j := range tried {
-		for i := range tried {
+	for j := range origins {
+		for i := range origins {
 			if best >= 0 && count[j][i] > best {
 				continue
 			}
@@ -106,21 +102,8 @@ func lopsided(a, b, step float64) float64 {
 func (s *sieve) place() *plane {
 	w, h := s.tiles.w, s.tiles.h
 	near := newPlane(-2, -2, w, h)
-	each := func(visit func(c, r int)) {
-		if s.tiles.table != nil {
-			for i, t := range s.tiles.table {
-				if t > 0 {
-					visit(i%w, i/w)
-				}
-			}
-			return
-		}
-		for k := range s.tiles.sparse { // the order does not matter: places are sorted below
-			visit(k[0], k[1])
-		}
-	}
 	var places [][2]int
-	each(func(c, r int) {
+	s.tiles.each(func(c, r int, _ int32) {
 		for dr := range 3 {
 			for dc := range 3 {
 				if near.get(c-dc, r-dr) < 0 {

@@ -87,14 +87,13 @@ func (p *Plan) Entries() []tiling.Entry {
 				e.Page, e.Label = len(p.cover)+i+1, c.label
 				e.Element, e.View, e.Title = g.elementsOf(r.cell, seen[r.grid]), g.view, g.title
 				e.Scale, e.Paper = p.info.scaleWords(), g.paperOf(c, p.opt.Paper.Name)
-				e.Digest, buf = g.digest(r.cell, &d, buf)
+				e.Digest, buf = g.sumOf(r.cell, &d, buf)
 				e.Mark = tiling.ContentMark(e.Digest)
 				e.Origin = [2]float64{c.win.Min.X, c.win.Min.Y}
 				live := g.liveOf(c)
 				e.Size = [2]float64{live.X, live.Y}
-				if st := g.stamps[c.stamp]; st.letter != "" {
-					e.Letter, e.Date = st.letter, st.date
-				}
+				st := g.stamps[c.stamp]
+				e.Letter, e.Date = st.letter, st.date
 			}
 		})
 	}

@@ -43,3 +43,15 @@ func (p *plane) set(c, r int, n int32) {
 	}
 	p.sparse[[2]int{c, r}] = n + 1
 }
+
+// each visits what is stored, in no order that holds.
+func (p *plane) each(visit func(c, r int, n int32)) {
+	for i, n := range p.table {
+		if n > 0 {
+			visit(i%p.w+p.c0, i/p.w+p.r0, n-1)
+		}
+	}
+	for k, n := range p.sparse {
+		visit(k[0]+p.c0, k[1]+p.r0, n-1)
+	}
+}

@@ -1,17 +1,23 @@
 package grid
 
 import (
+	"cmp"
+	"errors"
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"markout/layout/drawing"
 	"markout/layout/geom"
+	"markout/layout/unit"
 	"markout/tiling"
+	"markout/tiling/paper"
 )
 
-// GridRecord is what an issue remembers of a grid, so that a later one can keep it. Lengths are millimetres. Columns and rows have
-// places, counted from the window at Origin: 0 there, less to its left and below it. Of a roll, a column is a strip across it, and a
-// row a part along a strip.
+// GridRecord is what an issue remembers of a grid, so that a later one can keep it. Lengths are millimetres, places in the view's.
+// Columns and rows have places, counted from the window at Origin: 0 there, less to its left and below it. Of a roll, a column is a
+// strip across it.
 type GridRecord struct {
 	Label   string     `json:"label"` // what its pages' labels begin with
 	View    string     `json:"view"`
@@ -20,91 +26,148 @@ type GridRecord struct {
 	Size    [2]float64 `json:"size_mm"` // of its sheets as they lie; of a roll its width and nothing
 	Margins [4]float64 `json:"margins_mm"`
 	Lap     float64    `json:"lap_mm"`
-	Origin  [2]float64 `json:"origin_mm"` // where the window in column 0 and row 0 begins; of a roll, along it, where its parts are counted from
-	Step    [2]float64 `json:"step_mm"`
-	Along   string     `json:"along,omitempty"`   // of a roll: x or y, the way its strips run
-	Each    float64    `json:"each_mm,omitempty"` // of a roll: to what its strips' ends are rounded
+	Origin  [2]float64 `json:"origin_mm"` // where the window in column 0 and row 0 begins; of a roll, along it, from where its parts' ends are counted
+	Step    [2]float64 `json:"step_mm"`   // of a roll the same both ways
 	Columns Ruling     `json:"columns"`
-	Rows    Ruling     `json:"rows"`
-	Ink     string     `json:"ink,omitempty"`      // digest of the whole drawing, of a grid for one piece
-	Parts   []float64  `json:"parts_mm,omitempty"` // of a roll: where each page's window begins and ends along its strip
-	Pages   []int      `json:"pages"`              // three figures a page: its column's and its row's place, and which of the pages around it there are, a bit each: left, right, below, above, left below, right below, left above, right above
+	Rows    Ruling     `json:"rows,omitempty"`  // of sheets
+	Pages   [][3]int   `json:"pages,omitempty"` // of sheets: column, row, and the pages around it that it shows a seam with, as bits: 1 left, 2 right, 4 below, 8 above, then the corners
+	Roll    *Roll      `json:"roll,omitempty"`  // of strips
+	Ink     string     `json:"ink,omitempty"`   // digest of the whole drawing, of a grid for one piece
 }
 
-// Ruling names the columns or the rows of a grid, from the place First on: 1 is row 1 or column A. Names that are given never come
-// again, whatever becomes of their pages.
-type Ruling struct {
-	First int   `json:"first"`
-	Names []int `json:"names"`
+// Roll is what a record says of strips.
+type Roll struct {
+	Along  string  `json:"along"`   // x or y, the way they run
+	Each   float64 `json:"each_mm"` // their ends are rounded to it
+	Strips []Strip `json:"strips"`
 }
 
-// newRuling names n places from 0 on, in their order.
-func newRuling(n int) Ruling {
-	r := Ruling{Names: make([]int, n)}
-	for i := range r.Names {
-		r.Names[i] = i + 1
-	}
-	return r
+// Strip is the parts of one strip, in the order of their numbers from 1: those that are gone too, whose numbers are not given again.
+type Strip struct {
+	Place int    `json:"place"`
+	Parts []Part `json:"parts"`
 }
 
-// name returns the name of a place.
-func (r *Ruling) name(place int) int { return r.Names[place-r.First] }
-
-// reach names all places from lo to hi that have no name yet with the next ones, those beyond first, then those before, from the
-// nearest.
-func (r Ruling) reach(lo, hi int) Ruling {
-	next := 0
-	for _, n := range r.Names {
-		next = max(next, n)
-	}
-	out := Ruling{First: min(r.First, lo)}
-	before := r.First - out.First
-	beyond := max(0, hi-(r.First+len(r.Names)-1))
-	out.Names = make([]int, before, before+len(r.Names)+beyond)
-	out.Names = append(out.Names, r.Names...)
-	for range beyond {
-		next++
-		out.Names = append(out.Names, next)
-	}
-	for i := before - 1; i >= 0; i-- {
-		next++
-		out.Names[i] = next
-	}
-	return out
+// Part is a page of a strip: where its window begins and ends along it.
+type Part struct {
+	From  float64      `json:"from_mm"`
+	To    float64      `json:"to_mm"`
+	Near  int          `json:"near"`               // as the third figure of a record's Pages has it
+	Left  [][2]float64 `json:"left_mm,omitempty"`  // the stretches along it where it shows a seam with strips on its left, or below it
+	Right [][2]float64 `json:"right_mm,omitempty"` // the same on its other side
+	Gone  bool         `json:"gone,omitempty"`
 }
 
-// mostPlaces is how many columns or rows a record may name: as many as 40 km have of the least windows.
-const mostPlaces = 1_000_000
-
-// check says what cannot be in a record.
-func (r *GridRecord) check() error {
-	wrong := func(what string) error {
-		return fmt.Errorf("the page grid of %s that an earlier issue has cannot be: %s", r.Label, what)
-	}
-	for _, x := range append(append(r.Size[:], r.Margins[:]...), r.Lap, r.Origin[0], r.Origin[1], r.Step[0], r.Step[1], r.Each) {
-		if math.IsNaN(x) || math.Abs(x) > 1e8 {
-			return wrong("a length of it is none")
-		}
-	}
-	if r.Step[0] <= 0 || r.Step[1] <= 0 || r.Each < 0 {
-		return wrong("its pages are no size")
-	}
-	for _, k := range [2]*Ruling{&r.Columns, &r.Rows} {
-		if len(k.Names) == 0 || len(k.Names) > mostPlaces || k.First < -mostPlaces || k.First > mostPlaces {
-			return wrong("its columns or rows are none or too many")
-		}
-		seen := make(map[int]bool, len(k.Names))
-		for _, n := range k.Names {
-			if n < 1 || n > 1<<30 || seen[n] {
-				return wrong("two columns or rows share a name, or have none")
-			}
-			seen[n] = true
-		}
-	}
-	if len(r.Pages)%3 != 0 || r.Along != "" && 2*len(r.Pages) != 3*len(r.Parts) {
-		return wrong("its list of pages is cut off")
+// Check says what cannot be in a record that markout wrote. What it lets pass lays every drawing whole.
+func (r *GridRecord) Check() error {
+	if err := r.check(); err != nil {
+		return fmt.Errorf("the page grid `%s` of the earlier issue %w", r.Label, err)
 	}
 	return nil
+}
+
+func (r *GridRecord) check() error {
+	if r.View == "" || !r.labelled() {
+		return fmt.Errorf("has a name that none of a view `%s` has", r.View)
+	}
+	if !(math.Abs(r.Origin[0]) <= mostOrigin && math.Abs(r.Origin[1]) <= mostOrigin) {
+		return errors.New("begins too far away")
+	}
+	m := paper.Margins{Left: r.Margins[0], Right: r.Margins[1], Bottom: r.Margins[2], Top: r.Margins[3]}
+	if !(min(m.Left, m.Right, m.Bottom, m.Top) >= 0) {
+		return errors.New("has margins of less than nothing")
+	}
+	w, h := r.Size[0], r.Size[1]
+	if r.Roll != nil { // as long as it is wide, so that either way can be looked at
+		h = w
+	}
+	if !(max(w, h) <= paper.Longest) {
+		return errors.New("has paper larger than any")
+	}
+	live := geom.Point{X: w - m.Left - m.Right, Y: h - m.Bottom - m.Top}
+	if r.Roll != nil {
+		across := live.X
+		if r.Roll.Along == "x" {
+			across = live.Y
+		}
+		live = geom.Point{X: across, Y: across}
+	}
+	least := min(live.X, live.Y)
+	if !(least >= leastLive) {
+		return errors.New("has margins that leave no room on its paper")
+	}
+	if !(r.Lap >= 0 && r.Lap <= least/3) {
+		return errors.New("has a lap that its paper cannot have")
+	}
+	for k, want := range [2]float64{live.X - r.Lap, live.Y - r.Lap} {
+		if !(math.Abs(r.Step[k]-want) <= geom.Tolerance) {
+			return fmt.Errorf("has pages %s mm apart where its paper, margins and lap make it %s", unit.FormatNumber(r.Step[k], 0.01), unit.FormatNumber(want, 0.01))
+		}
+	}
+	if err := r.Columns.check(); err != nil {
+		return fmt.Errorf("has columns that %w", err)
+	}
+	if r.Roll != nil {
+		return r.Roll.check(r.Columns)
+	}
+	if err := r.Rows.check(); err != nil {
+		return fmt.Errorf("has rows that %w", err)
+	}
+	for _, p := range r.Pages {
+		if p[2] < 0 || p[2] > math.MaxUint8 || r.Columns.name(p[0]) == 0 || r.Rows.name(p[1]) == 0 {
+			return errors.New("has a page that is in no column or row")
+		}
+	}
+	return nil
+}
+
+// mostOrigin is how far from 0,0 a grid may begin: places are true to less than a micrometre there.
+const mostOrigin = 1e9
+
+// labelled reports whether a label is one that a grid of this view and name can have.
+func (r *GridRecord) labelled() bool {
+	rest := r.Label
+	for _, base := range labelsOf(r.View, r.Element) {
+		if rest == base {
+			return true
+		}
+		if n, ok := strings.CutPrefix(rest, base+" ("); ok && strings.HasSuffix(n, ")") && len(n) < 8 && strings.Trim(n[:len(n)-1], "0123456789") == "" {
+			return true
+		}
+	}
+	return false
+}
+
+func (l *Roll) check(columns Ruling) error {
+	if l.Along != "x" && l.Along != "y" {
+		return errors.New("has strips that run neither along x nor along y")
+	}
+	if f, _ := math.Frexp(l.Each / rollEach); f != 0.5 || l.Each < rollEach || l.Each > 1e6 {
+		return errors.New("has strips that end where none can")
+	}
+	last := math.MinInt
+	for _, s := range l.Strips {
+		if s.Place <= last || columns.name(s.Place) == 0 {
+			return errors.New("has strips that are out of order or have no letter")
+		}
+		last = s.Place
+		for _, p := range s.Parts {
+			if !(math.Abs(p.From) <= mostOrigin && p.To > p.From && p.To-p.From <= paper.Longest) || p.Near < 0 || p.Near > math.MaxUint8 || !p.holds(p.Left) || !p.holds(p.Right) {
+				return errors.New("has a part of a strip that cannot be")
+			}
+		}
+	}
+	return nil
+}
+
+// holds reports whether stretches lie on the part, no more of them than there can be.
+func (p *Part) holds(stretches [][2]float64) bool {
+	for _, s := range stretches {
+		if !(p.From <= s[0] && s[0] < s[1] && s[1] <= p.To) {
+			return false
+		}
+	}
+	return len(stretches) <= paper.Longest/stripLeast+2
 }
 
 // Grids returns the grids in the document's order.
@@ -122,31 +185,43 @@ func (g *grid) record(paper string) GridRecord {
 		Label: g.prefix, View: g.view, Element: g.name, Paper: paper, Size: [2]float64{g.size.W, g.size.H},
 		Margins: [4]float64{m.Left, m.Right, m.Bottom, m.Top}, Lap: g.lap,
 		Origin: [2]float64{g.base.X, g.base.Y}, Step: [2]float64{g.step.X, g.step.Y},
-		Columns: g.colsNamed, Rows: g.rowsNamed, Ink: g.inkDigest(), Pages: make([]int, 0, 3*len(g.cells)),
+		Columns: g.columns, Rows: g.lines, Ink: g.inkDigest(),
 	}
 	if g.strips != nil {
 		r.Size[1] = 0
-		r.Along, r.Each = "x", g.strips.each
-		if g.strips.along == 1 {
-			r.Along = "y"
-		}
+		r.Roll = g.roll()
+		return r
 	}
+	r.Pages = make([][3]int, len(g.cells))
 	for k := range g.cells {
 		c := &g.cells[k]
-		r.Pages = append(r.Pages, c.c+g.first[0], c.r+g.first[1], int(c.near))
-		if g.strips != nil {
-			from, _ := g.strips.alongOf(c.win.Min)
-			to, _ := g.strips.alongOf(c.win.Max)
-			r.Parts = append(r.Parts, from, to)
-		}
+		r.Pages[k] = [3]int{c.c + g.first[0], c.r + g.first[1], int(c.near)}
 	}
 	return r
 }
 
+// roll returns what a record says of the grid's strips.
+func (g *grid) roll() *Roll {
+	s := g.strips
+	out := &Roll{Along: [2]string{"x", "y"}[s.along], Each: s.each}
+	at := map[int][]Part{}
+	for place, parts := range s.parts {
+		at[place] = slices.Clone(parts)
+		out.Strips = append(out.Strips, Strip{place, at[place]})
+	}
+	for i := range g.cells {
+		c := &g.cells[i]
+		p := &at[c.c+g.first[0]][c.part-1]
+		p.Near, p.Left, p.Right = int(c.near), s.sides[i].left, s.sides[i].right
+	}
+	slices.SortFunc(out.Strips, func(a, b Strip) int { return cmp.Compare(a.Place, b.Place) })
+	return out
+}
+
 // inkDigest is the digest of the whole drawing of one piece, names aside; empty for the floor, which is known without.
 func (g *grid) inkDigest() string {
-	if g.view == "floor" {
-		return ""
+	if g.view == "floor" || g.inkSum != "" {
+		return g.inkSum
 	}
 	var d tiling.Digester
 	d.Reset(g.view, g.info.scaleWords(), g.info.Sides.PlusWord, g.ink.bounds)
@@ -174,5 +249,6 @@ func (g *grid) inkDigest() string {
 			d.Word(w.mark, &w.text)
 		}
 	}
-	return fmt.Sprintf("%x", d.Sum())
+	g.inkSum = fmt.Sprintf("%x", d.Sum())
+	return g.inkSum
 }

@@ -247,6 +247,14 @@ func clipRing(ring []geom.Point, box geom.Rect) []geom.Point {
 	return in
 }
 
+// sumOf returns the digest of what a cell shows.
+func (g *grid) sumOf(ci int32, d *tiling.Digester, buf []geom.Point) ([32]byte, []geom.Point) {
+	if g.sums != nil {
+		return g.sums[ci], buf
+	}
+	return g.digest(ci, d, buf)
+}
+
 // digest works out the digest of what a cell shows.
 func (g *grid) digest(ci int32, d *tiling.Digester, buf []geom.Point) ([32]byte, []geom.Point) {
 	win := g.cells[ci].win

@@ -12,7 +12,13 @@ const origins = 16
 
 // fine is how many intervals a step is cut into: between the places where a window of one of the tried grids begins
 // and where one ends.
-const fine = 2 * origins
+const (
+	fine     = 2 * origins
+	fineBits = 5
+)
+
+var _ [fine - 1<<fineBits]struct{} // fine is so many bits
+var _ [1<<fineBits - fine]struct{}
 
 // hair is what the first window has to spare beyond the bounds, so that what just fits does.
 const hair = 0.05
@@ -38,9 +44,6 @@ type sieve struct {
 	base geom.Point
 	axis [2]sieveAxis
 	butt bool
-	// Of a given origin: the place of the first window, counted from the one that begins there.
-	fixed bool
-	moved [2]int
 
 	tiles *plane
 	bits  [][fine]uint32
@@ -59,31 +62,28 @@ type sieveAxis struct {
 
 // reset begins the search for windows of live size that lap, over a drawing's bounds and half its widest line. A sieve is used
 // again for the sheet's other way round, since it is the largest thing that laying out a drawing needs.
-//
-// Where the origin is given, one window of the first of the tried origins begins there.
-func (s *sieve) reset(live geom.Point, lap, half float64, bounds geom.Rect, origin *geom.Point) {
-	*s = sieve{butt: lap < 2*half, bits: s.bits[:0], spots: s.spots[:0]}
+func (s *sieve) reset(live geom.Point, lap, half float64, bounds geom.Rect) {
 	step := live.Sub(geom.Point{X: lap, Y: lap})
-	s.base = bounds.Min.Sub(step).Sub(geom.Point{X: half + hair, Y: half + hair})
-	if origin != nil {
-		s.moved = [2]int{int(math.Floor((s.base.X - origin.X) / step.X)), int(math.Floor((s.base.Y - origin.Y) / step.Y))}
-		s.base = geom.Point{X: origin.X + float64(s.moved[0])*step.X, Y: origin.Y + float64(s.moved[1])*step.Y}
-		s.fixed = true
-	}
+	s.begin(bounds.Min.Sub(step).Sub(geom.Point{X: half + hair, Y: half + hair}), live, lap, half, origins)
+	w := int((bounds.W()+2*half)/step.X) + 4
+	h := int((bounds.H()+2*half)/step.Y) + 4
+	s.tiles = newPlane(0, 0, w, h)
+}
+
+// begin empties a sieve for windows whose first is at base, and for so many origins within one step.
+func (s *sieve) begin(base, live geom.Point, lap, half float64, parts int) {
+	*s = sieve{butt: lap < 2*half, bits: s.bits[:0], spots: s.spots[:0], base: base, lastC: math.MinInt}
+	step := live.Sub(geom.Point{X: lap, Y: lap})
 	over, inset := lap-2*half, half
 	if s.butt {
 		over, inset = lap+2*half, -half
 	}
 	for i, st := range [2]float64{step.X, step.Y} {
-		f := st / origins
+		f := st / float64(parts)
 		m := math.Floor(over / f)
 		s.axis[i] = sieveAxis{f: f, m: int(m), rest: over/f - m}
 	}
 	s.axis[0].shift, s.axis[1].shift = s.base.X+inset, s.base.Y+inset
-	w := int((bounds.W()+2*half)/step.X) + 5
-	h := int((bounds.H()+2*half)/step.Y) + 5
-	s.tiles = newPlane(0, 0, w, h)
-	s.lastC = -1
 }
 
 func (a *sieveAxis) scale(x float64) float64 { return (x - a.shift) / a.f }
@@ -91,6 +91,9 @@ func (a *sieveAxis) scale(x float64) float64 { return (x - a.shift) / a.f }
 // index returns the interval of a scaled place.
 func (a *sieveAxis) index(u float64) int {
 	k := int64(u)
+	if u < float64(k) {
+		k--
+	}
 	if u-float64(k) > a.rest {
 		return int(2*k + 1)
 	}
@@ -177,17 +180,16 @@ func (s *sieve) span(e int, a, b float64) {
 		a, b = b, a
 	}
 	x := &s.axis[0]
-	c0, c1 := uint(x.index(a)), uint(x.index(b))
-	r := uint(e)
-	for c := c0 / fine; c <= c1/fine; c++ {
+	c0, c1 := x.index(a), x.index(b)
+	for c := c0 >> fineBits; c <= c1>>fineBits; c++ {
 		lo, hi := uint(0), uint(fine-1)
-		if c == c0/fine {
-			lo = c0 % fine
+		if c == c0>>fineBits {
+			lo = uint(c0 & (fine - 1))
 		}
-		if c == c1/fine {
-			hi = c1 % fine
+		if c == c1>>fineBits {
+			hi = uint(c1 & (fine - 1))
 		}
-		s.tile(int(c), int(r/fine))[r%fine] |= ^uint32(0) >> (fine - 1 - (hi - lo)) << lo
+		s.tile(c, e>>fineBits)[e&(fine-1)] |= ^uint32(0) >> (fine - 1 - (hi - lo)) << lo
 	}
 }
 

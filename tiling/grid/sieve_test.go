@@ -56,7 +56,7 @@ func TestWantedWindowsShowEverything(t *testing.T) {
 		lap := [...]float64{0, 1, 5, 10, 25}[r.IntN(5)]
 		k := scribble(r, 200+r.Float64()*1500)
 		var s sieve
-		s.reset(live, lap, k.half, k.bounds, nil)
+		s.reset(live, lap, k.half, k.bounds)
 		s.walk(k)
 		f, err := s.solve(k.bounds)
 		require.NoError(t, err)
@@ -105,7 +105,7 @@ func TestCountsAgreeWithOneOriginAtATime(t *testing.T) {
 		lap := [...]float64{5, 10, 20}[r.IntN(3)]
 		k := scribble(r, 600)
 		var s sieve
-		s.reset(live, lap, k.half, k.bounds, nil)
+		s.reset(live, lap, k.half, k.bounds)
 		s.walk(k)
 		f, err := s.solve(k.bounds)
 		require.NoError(t, err)

@@ -1,7 +1,6 @@
 package grid
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"math/bits"
@@ -23,9 +22,11 @@ const (
 
 // strips is how a roll lies over the drawing.
 type strips struct {
-	along int     // 0: strips run along x, 1: along y
-	first []int32 // of each strip across, where its parts begin among the cells; one more at the end
-	each  float64 // to what their ends are rounded along
+	along int            // 0: strips run along x, 1: along y
+	first []int32        // of each strip across, where its parts begin among the cells; one more at the end
+	each  float64        // to what their ends are rounded along
+	sides []sides        // of each cell
+	parts map[int][]Part // by a strip's place: every part that ever was, in the order of their numbers
 }
 
 // alongOf returns the coordinate along a strip, and the one across it.
@@ -48,19 +49,22 @@ func (s *strips) point(along, across float64) geom.Point {
 // for every few millimetres along.
 type roller struct {
 	strips
-	axis    sieveAxis
-	base    float64 // across
-	start   float64 // along
-	words   int
-	lap     float64
-	butt    bool
-	ink     [][]uint64
-	taken   int // words
-	full    bool
-	most    float64 // longest window
-	margins float64 // at both ends of a strip together
-	moved   int     // of an earlier grid: the place of the first strip
+	axis  sieveAxis
+	tried int     // origins within one step
+	low   int     // interval across of ink[0]
+	base  float64 // across
+	start float64 // along
+	words int
+	lap   float64
+	butt  bool
+	ink   [][]uint64
+	taken int // words
+	full  bool
+	most  float64 // longest window
 }
+
+// rollEach is the least length to which strips' ends are rounded; a very long drawing has it doubled until its ink can be kept.
+const rollEach = 5.0
 
 // A roller's sizes: words for one interval across, and for all of them.
 const (
@@ -72,39 +76,51 @@ const (
 // practice, no source).
 const stripWork = 500.0
 
-// newRoller makes a roller over bounds b. Where an earlier grid is given, the first origin is its own, and strips end where they would
-// have ended there.
-func newRoller(along int, live, lap, half, most, margins float64, b geom.Rect, was *GridRecord) *roller {
-	r := &roller{strips: strips{along: along}, lap: lap, butt: lap < 2*half, most: most, margins: margins}
+// newRoller makes a roller that tries all origins for a roll of a live width over bounds b.
+func newRoller(along int, live, lap, half, most float64, b geom.Rect) *roller {
+	r := &roller{strips: strips{along: along, each: rollEach}, lap: lap, butt: lap < 2*half, most: most}
 	a0, c0 := r.alongOf(b.Min)
-	a1, c1 := r.alongOf(b.Max)
+	a1, _ := r.alongOf(b.Max)
 	step := live - lap
-	r.base = c0 - half - hair - step
-	if was != nil {
-		_, at := r.alongOf(geom.Point{X: was.Origin[0], Y: was.Origin[1]})
-		r.moved = int(math.Floor((r.base - at) / step))
-		r.base = at + float64(r.moved)*step
-	}
-	over, inset := lap-2*half, half
-	if r.butt {
-		over, inset = lap+2*half, -half
-	}
-	f := step / origins
-	m := math.Floor(over / f)
-	r.axis = sieveAxis{f: f, m: int(m), rest: over/f - m, shift: r.base + inset}
-	n := (int((c1-c0+2*half)/step) + 5) * fine
 	r.start = math.Floor(a0 - half)
-	r.each = 5
-	if was != nil {
-		at, _ := r.alongOf(geom.Point{X: was.Origin[0], Y: was.Origin[1]})
-		r.each = was.Each
-		r.start = at + math.Floor((r.start-at)/r.each)*r.each
-	}
 	for r.words = r.width(a1 + half); r.words > mostRollWords; r.words = r.width(a1 + half) {
 		r.each *= 2
 	}
-	r.ink = make([][]uint64, n)
+	r.aim(origins, c0-half-hair-step, step, half, b)
 	return r
+}
+
+// newRollerAt makes a roller for strips that are counted from base, and along it from its other coordinate in steps of each. It
+// returns nil where the drawing is too long for that.
+func newRollerAt(base geom.Point, along int, each, live, lap, half, most float64, b geom.Rect) *roller {
+	r := &roller{strips: strips{along: along, each: each}, lap: lap, butt: lap < 2*half, most: most}
+	a0, _ := r.alongOf(b.Min)
+	a1, _ := r.alongOf(b.Max)
+	at, across := r.alongOf(base)
+	r.start = at + math.Floor((math.Floor(a0-half)-at)/each)*each
+	if r.words = r.width(a1 + half); r.words > mostRollWords {
+		return nil
+	}
+	r.aim(1, across, live-lap, half, b)
+	return r
+}
+
+// aim sets where across the tried origins lie, the first of them at base.
+func (r *roller) aim(tried int, base, step, half float64, b geom.Rect) {
+	r.tried, r.base = tried, base
+	over, inset := r.lap-2*half, half
+	if r.butt {
+		over, inset = r.lap+2*half, -half
+	}
+	f := step / float64(tried)
+	m := math.Floor(over / f)
+	r.axis = sieveAxis{f: f, m: int(m), rest: over/f - m, shift: base + inset}
+	_, lo := r.alongOf(b.Min)
+	_, hi := r.alongOf(b.Max)
+	strip := func(v float64) int { return r.axis.index(r.axis.scale(v)) / (2 * tried) }
+	first, last := strip(lo-half)-2, strip(hi+half)+2
+	r.low = first * 2 * tried
+	r.ink = make([][]uint64, (last-first+1)*2*tried)
 }
 
 func (r *roller) width(end float64) int { return int((end-r.start)/r.each)/64 + 1 }
@@ -131,6 +147,7 @@ func (r *roller) span(e int, a, b, half float64) {
 	if a > b {
 		a, b = b, a
 	}
+	e -= r.low
 	if r.ink[e] == nil {
 		if r.taken += r.words; r.taken > mostRollInk {
 			r.full = true
@@ -205,8 +222,9 @@ func (r *roller) ring(ps []geom.Point) {
 // stretch is a window along a strip.
 type stretch struct{ from, to float64 }
 
-// cut returns the strips of origin i: of each that is wanted, its number across and its windows along.
+// cut returns the strips of origin i: of each that is wanted, its place across and the stretches along it that it shows.
 func (r *roller) cut(i int, visit func(c int, s []stretch)) {
+	fine := 2 * r.tried
 	n := len(r.ink) / fine
 	m := r.axis.m
 	wanted := make([]bool, n+1)
@@ -237,7 +255,7 @@ func (r *roller) cut(i int, visit func(c int, s []stretch)) {
 				all[w] |= b
 			}
 		}
-		visit(c, r.stretches(all))
+		visit(c+r.low/fine, r.stretches(all))
 	}
 }
 
@@ -250,14 +268,19 @@ func (r *roller) any(from, to int) bool {
 	return false
 }
 
-// stretches returns the windows that show every bit: apart where a gap is wide, joined where one would be too long.
+// stretches returns the windows that show every bit, apart where a gap is wide, with blank paper at both ends.
 func (r *roller) stretches(all []uint64) []stretch {
 	var out []stretch
 	from, last := -1, -1
 	close := func() {
-		if from >= 0 {
-			out = r.join(out, r.start+float64(from)*r.each, r.start+float64(last+1)*r.each)
+		if from < 0 {
+			return
 		}
+		s := stretch{math.Floor(r.start + float64(from)*r.each - stripPad), math.Ceil(r.start + float64(last+1)*r.each + stripPad)}
+		if short := stripLeast - (s.to - s.from); short > 0 {
+			s.from, s.to = math.Floor(s.from-short/2), math.Ceil(s.to+short/2)
+		}
+		out = append(out, s)
 	}
 	for w, b := range all {
 		for b != 0 {
@@ -274,148 +297,192 @@ func (r *roller) stretches(all []uint64) []stretch {
 	return out
 }
 
-// join appends the windows of one stretch. Joins stand where crosses along the edges do, so that the strips beside show them.
-func (r *roller) join(out []stretch, from, to float64) []stretch {
-	from, to = math.Floor(from-stripPad), math.Ceil(to+stripPad)
-	if short := stripLeast - (to - from); short > 0 {
-		from, to = math.Floor(from-short/2), math.Ceil(to+short/2)
-	}
+// join appends the windows of one stretch, which lap where it is too long for one. Joins stand where crosses along the edges do, so
+// that the strips beside show them; those of an earlier issue stay, from the lowest up, where they leave no end too short.
+func (r *roller) join(out []stretch, s stretch, kept []float64) []stretch {
 	inset := seamInset(r.lap)
-	parts := 1
-	if to-from > r.most {
-		parts = int(math.Ceil((to - from) / (r.most - crossEvery - r.lap)))
+	var seams []float64
+	begin := s.from
+	for _, seam := range kept {
+		if seam-inset+r.lap-begin >= stripLeast && s.to-(seam-inset) >= stripLeast {
+			seams = append(seams, seam)
+			begin = seam - inset
+		}
 	}
-	begin := from
-	for k := 1; k < parts; k++ {
-		seam := math.Round((from+(to-from)*float64(k)/float64(parts))/crossEvery) * crossEvery
-		out = append(out, stretch{begin, seam - inset + r.lap})
-		begin = seam - inset
+	begin = s.from
+	for k := 0; k <= len(seams); k++ {
+		end := s.to
+		if k < len(seams) {
+			end = seams[k] - inset + r.lap
+		}
+		parts := 1
+		if end-begin > r.most {
+			parts = int(math.Ceil((end - begin) / (r.most - crossEvery - r.lap)))
+		}
+		from := begin
+		for j := 1; j < parts; j++ {
+			seam := math.Round((from+(end-from)*float64(j)/float64(parts))/crossEvery) * crossEvery
+			out = append(out, stretch{begin, seam - inset + r.lap})
+			begin = seam - inset
+		}
+		out = append(out, stretch{begin, end})
+		if k < len(seams) {
+			begin = seams[k] - inset
+		}
 	}
-	return append(out, stretch{begin, to})
+	return out
 }
 
-// rolled reports whether a record's strips were laid on the same roll with the same margins and lap.
-func (r *GridRecord) rolled(opt Options) bool {
+// bed is a roll as strips lie on it one way.
+type bed struct {
+	margins paper.Margins
+	live    float64 // across
+	most    float64 // the longest window
+	ends    float64 // margins at both ends together
+}
+
+// bedOf returns how strips lie that run along x (0) or y (1).
+func bedOf(along int, opt Options) (bed, error) {
 	m := opt.Margins
-	if r.Along == "x" {
+	b := bed{margins: m, live: opt.Paper.W - m.Left - m.Right, ends: m.Bottom + m.Top}
+	if along == 0 {
 		m = m.Turned()
+		b = bed{margins: m, live: opt.Paper.W - m.Bottom - m.Top, ends: m.Left + m.Right}
 	}
-	return (r.Along == "x" || r.Along == "y") && r.Each >= 1 && r.Lap == opt.Lap && r.Size[0] == opt.Paper.W && sameMargins(r, m)
+	b.most = paper.Longest - b.ends
+	if b.live < leastLive || b.most < 2*stripLeast {
+		_, _, err := m.Live(opt.Paper.W, paper.Longest, leastLive, 2*stripLeast)
+		if err == nil {
+			err = fmt.Errorf("margins of %s mm and more leave no room on a roll of %s mm", unit.FormatNumber(min(m.Left, m.Right), 0.1), unit.FormatNumber(opt.Paper.W, 0.1))
+		}
+		return b, err
+	}
+	if opt.Lap > b.live/3 {
+		return b, fmt.Errorf("a lap of %s mm is too wide for a roll of %s mm: %s mm or less would do",
+			unit.FormatNumber(opt.Lap, 0.1), unit.FormatNumber(opt.Paper.W, 0.1), unit.FormatNumber(math.Floor(b.live/3), 1))
+	}
+	return b, nil
 }
 
 // layStrips chooses the way that a roll lies and its origin across for the least paper and work.
 func (g *grid) layStrips(opt Options) error {
-	type way struct {
-		roller  *roller
-		i       int
-		length  float64
-		margins paper.Margins
-		live    float64
+	if done, err := g.stripsAsBefore(opt); done || err != nil {
+		return err
 	}
-	var best *way
-	tried := origins
-	if g.was != nil && !g.was.rolled(opt) {
-		g.was = nil
-	}
-	if g.was != nil {
-		tried = 1
-	}
+	g.was = nil
+	var best *roller
+	var origin, least float64
+	var lies bed
 	for _, along := range [2]int{1, 0} {
-		if g.was != nil && g.was.Along != [2]string{"x", "y"}[along] {
-			continue
-		}
-		m := opt.Margins
-		width := opt.Paper.W - m.Left - m.Right
-		ends := m.Bottom + m.Top
-		if along == 0 {
-			m = m.Turned()
-			width, ends = opt.Paper.W-m.Bottom-m.Top, m.Left+m.Right
-		}
-		if width < leastLive || paper.Longest-ends < 2*stripLeast {
-			_, _, err := m.Live(opt.Paper.W, paper.Longest, leastLive, 2*stripLeast)
-			if err == nil {
-				err = fmt.Errorf("margins of %s mm and more leave no room on a roll of %s mm", unit.FormatNumber(min(m.Left, m.Right), 0.1), unit.FormatNumber(opt.Paper.W, 0.1))
-			}
+		b, err := bedOf(along, opt)
+		if err != nil {
 			return err
 		}
-		if opt.Lap > width/3 {
-			return fmt.Errorf("a lap of %s mm is too wide for a roll of %s mm: %s mm or less would do",
-				unit.FormatNumber(opt.Lap, 0.1), unit.FormatNumber(opt.Paper.W, 0.1), unit.FormatNumber(math.Floor(width/3), 1))
-		}
-		r := newRoller(along, width, opt.Lap, g.ink.half, paper.Longest-ends, ends, g.ink.bounds, g.was)
+		r := newRoller(along, b.live, opt.Lap, g.half(), b.most, g.ink.bounds)
 		r.walk(&g.ink)
 		if r.full {
 			return tooMany(opt)
 		}
-		for i := range tried {
-			length := 0.0
-			r.cut(i, func(_ int, s []stretch) {
+		for i := range origins {
+			length, first := 0.0, math.MaxInt
+			r.cut(i, func(c int, s []stretch) {
+				first = min(first, c)
 				for _, w := range s {
-					length += w.to - w.from + ends + stripWork
+					for _, p := range r.join(nil, w, nil) {
+						length += p.to - p.from + b.ends + stripWork
+					}
 				}
 			})
-			if best == nil || length < best.length-geom.Tolerance {
-				best = &way{r, i, length, m, width}
+			if best == nil || length < least-geom.Tolerance {
+				best, least, lies = r, length, b
+				origin = r.base + float64(i)*r.axis.f + float64(first)*(b.live-opt.Lap)
 			}
 		}
 	}
-	r := best.roller
-	g.strips = &strips{along: r.along, each: r.each}
-	g.size, g.margins, g.lap = tiling.Size{W: opt.Paper.W, H: opt.Paper.W}, best.margins, opt.Lap
-	step := best.live - opt.Lap
+	g.base = best.point(best.start, origin)
+	return g.settleStrips(best.along, best.each, lies, opt)
+}
+
+// settleStrips lists the strips of a roll whose way and base are known, as settle does for sheets.
+func (g *grid) settleStrips(along int, each float64, b bed, opt Options) error {
+	r := newRollerAt(g.base, along, each, b.live, opt.Lap, g.half(), b.most, g.ink.bounds)
+	if r == nil {
+		return tooMany(opt)
+	}
+	r.walk(&g.ink)
+	if r.full {
+		return tooMany(opt)
+	}
+	g.strips = &strips{along: along, each: each, parts: g.was.parts()}
+	g.size, g.margins, g.lap = tiling.Size{W: opt.Paper.W, H: opt.Paper.W}, b.margins, opt.Lap
+	step := b.live - opt.Lap
 	// Steps along have no meaning: parts are numbered.
-	g.live, g.step = r.point(best.live, best.live), r.point(step, step)
-	base := r.base + float64(best.i)*r.axis.f
-	g.origin = r.point(r.start, base)
-	if g.was != nil {
-		g.origin = geom.Point{X: g.was.Origin[0], Y: g.was.Origin[1]}
-		if g.far() {
-			return fmt.Errorf("%s: the drawing lies more than 40 km from where its page grid was", g.title)
+	g.live, g.step = r.point(b.live, b.live), r.point(step, step)
+	_, base := r.alongOf(g.base)
+	r.cut(0, func(c int, s []stretch) {
+		var windows []stretch
+		kept := seamsOf(g.strips.parts[c], opt.Lap)
+		for _, w := range s {
+			windows = r.join(windows, w, kept)
 		}
-	}
-	parts := newParts(g.was)
-	r.cut(best.i, func(c int, s []stretch) {
 		u := base + float64(c)*step
-		for k, w := range s {
-			if g.was != nil {
-				k = parts.name(c+r.moved, w)
-			}
-			g.cells = append(g.cells, cell{c: c + r.moved, r: k, win: geom.Rect{Min: r.point(w.from, u), Max: r.point(w.to, u+best.live)}})
+		for k, n := range g.strips.number(c, windows) {
+			w := windows[k]
+			g.cells = append(g.cells, cell{c: c, r: k, part: n, win: geom.Rect{Min: r.point(w.from, u), Max: r.point(w.to, u+b.live)}})
 		}
 	})
 	if len(g.cells) > MostPages {
 		return tooMany(opt)
 	}
-	slices.SortStableFunc(g.cells, func(a, b cell) int { return cmp.Or(cmp.Compare(a.c, b.c), g.strips.compare(&a, &b)) })
 	return nil
+}
+
+// sides are the stretches along a strip where others lie beside it.
+type sides struct{ left, right [][2]float64 }
+
+// hold reports whether s has every stretch of t.
+func (s sides) hold(t sides) bool {
+	return !slices.ContainsFunc(t.left, func(x [2]float64) bool { return !slices.Contains(s.left, x) }) &&
+		!slices.ContainsFunc(t.right, func(x [2]float64) bool { return !slices.Contains(s.right, x) })
+}
+
+// ends returns where a cell's window begins and ends along its strip.
+func (s *strips) ends(c *cell) (from, to float64) {
+	from, _ = s.alongOf(c.win.Min)
+	to, _ = s.alongOf(c.win.Max)
+	return from, to
 }
 
 // stripNeighbours notes for each strip which strips it is joined to and lies beside, by the sides of the page.
 func (g *grid) stripNeighbours() {
-	before, after, left, right := uint8(nearBelow), uint8(nearAbove), uint8(nearLeft), uint8(nearRight)
-	if g.strips.along == 0 {
-		before, after, left, right = nearLeft, nearRight, nearBelow, nearAbove
-	}
-	g.strips.first = make([]int32, g.cols+1)
+	s := g.strips
+	before, after, left, right := s.bits()
+	s.first = make([]int32, g.cols+1)
 	for i := range g.cells {
-		g.strips.first[g.cells[i].c+1] = int32(i + 1)
+		s.first[g.cells[i].c+1] = int32(i + 1)
 	}
 	for c := range g.cols {
-		g.strips.first[c+1] = max(g.strips.first[c+1], g.strips.first[c])
+		s.first[c+1] = max(s.first[c+1], s.first[c])
 	}
+	s.sides = make([]sides, len(g.cells))
 	for i := range g.cells {
 		c := &g.cells[i]
-		for j := g.strips.first[max(c.c-1, 0)]; j < g.strips.first[min(c.c+2, g.cols)]; j++ {
+		from, to := s.ends(c)
+		for j := s.first[max(c.c-1, 0)]; j < s.first[min(c.c+2, g.cols)]; j++ {
 			d := &g.cells[j]
 			if i == int(j) || !c.win.Overlaps(d.win) {
 				continue
 			}
+			n0, n1 := s.ends(d)
+			common := [2]float64{max(n0, from), min(n1, to)}
 			switch {
 			case d.c < c.c:
 				c.near |= left
+				s.sides[i].left = append(s.sides[i].left, common)
 			case d.c > c.c:
 				c.near |= right
-			case g.strips.compare(d, c) < 0:
+				s.sides[i].right = append(s.sides[i].right, common)
+			case d.r < c.r:
 				c.near |= before
 			default:
 				c.near |= after
@@ -424,22 +491,15 @@ func (g *grid) stripNeighbours() {
 	}
 }
 
-// compare orders parts of a strip along it.
-func (s *strips) compare(a, b *cell) int {
-	x, _ := s.alongOf(a.win.Min)
-	y, _ := s.alongOf(b.win.Min)
-	return cmp.Compare(x, y)
-}
-
 // over appends the strips among a grid's cells whose windows a box touches.
 func (s *strips) over(g *grid, box geom.Rect, dst []int32) []int32 {
 	_, u0 := s.alongOf(box.Min)
 	_, u1 := s.alongOf(box.Max)
-	_, origin := s.alongOf(g.origin)
+	_, base := s.alongOf(g.base)
 	_, step := s.alongOf(g.step)
 	_, live := s.alongOf(g.live)
-	c0 := max(int(math.Ceil((u0-live-origin)/step-1e-9)), 0)
-	c1 := min(int(math.Floor((u1-origin)/step+1e-9)), g.cols-1)
+	c0 := max(int(math.Ceil((u0-live-base)/step-1e-9))-g.first[0], 0)
+	c1 := min(int(math.Floor((u1-base)/step+1e-9))-g.first[0], g.cols-1)
 	for c := c0; c <= c1; c++ {
 		for i := s.first[c]; i < s.first[c+1]; i++ {
 			if g.cells[i].win.Overlaps(box) {

@@ -1,7 +1,6 @@
 package grid
 
 import (
-	"iter"
 	"math"
 
 	"markout/layout/drawing"
@@ -9,8 +8,8 @@ import (
 	"markout/tiling"
 )
 
-// sides of a strip, as bits of cell.near.
-func (s *strips) sides() (before, after, left, right uint8) {
+// bits returns the sides of a strip as bits of cell.near.
+func (s *strips) bits() (before, after, left, right uint8) {
 	if s.along == 0 {
 		return nearLeft, nearRight, nearBelow, nearAbove
 	}
@@ -21,7 +20,7 @@ func (s *strips) sides() (before, after, left, right uint8) {
 // ends where it has none.
 func (g *grid) stripSeams(c *cell) (u0, u1, v0, v1 float64) {
 	a := seamInset(g.lap)
-	before, after, _, _ := g.strips.sides()
+	before, after, _, _ := g.strips.bits()
 	v0, u0 = g.strips.alongOf(c.win.Min)
 	v1, _ = g.strips.alongOf(c.win.Max)
 	_, step := g.strips.alongOf(g.step)
@@ -36,21 +35,6 @@ func (g *grid) stripSeams(c *cell) (u0, u1, v0, v1 float64) {
 	return u0, u1, v0, v1
 }
 
-// beside yields the strips across that lie a step from a strip's own.
-func (g *grid) beside(c *cell, step int) iter.Seq[*cell] {
-	return func(yield func(*cell) bool) {
-		n := c.c + step
-		if n < 0 || n >= g.cols {
-			return
-		}
-		for i := g.strips.first[n]; i < g.strips.first[n+1]; i++ {
-			if g.cells[i].win.Overlaps(c.win) && !yield(&g.cells[i]) {
-				return
-			}
-		}
-	}
-}
-
 // showStripSeams draws a strip's seams: crosses at round places along its long edges and at its joins, lines to trim and to lay
 // on, pairs of letters.
 func (m *maker) showStripSeams() {
@@ -58,10 +42,8 @@ func (m *maker) showStripSeams() {
 	s := g.strips
 	arm := crossArm(g.lap)
 	reg := &m.page.Layers[drawing.Registration]
-	before, after, left, right := s.sides()
+	before, after, _, _ := s.bits()
 	u0, u1, v0, v1 := g.stripSeams(c)
-	from, _ := s.alongOf(c.win.Min)
-	to, _ := s.alongOf(c.win.Max)
 	_, lowest := s.alongOf(c.win.Min)
 	_, highest := s.alongOf(c.win.Max)
 	cross := func(v, u float64) {
@@ -77,19 +59,13 @@ func (m *maker) showStripSeams() {
 		pen = tiling.Thin
 	}
 	for _, e := range [2]struct {
-		u    float64
-		near uint8
-		pen  tiling.Pen
-		seam int
-		step int
-	}{{u0, left, tiling.Thin, c.c - 1, -1}, {u1, right, pen, c.c, 1}} {
-		if c.near&e.near == 0 {
-			continue
-		}
-		for i := range g.beside(c, e.step) {
-			n0, _ := s.alongOf(i.win.Min)
-			n1, _ := s.alongOf(i.win.Max)
-			n0, n1 = max(n0, from), min(n1, to)
+		u      float64
+		pen    tiling.Pen
+		seam   int
+		beside [][2]float64
+	}{{u0, tiling.Thin, c.c + g.first[0] - 1, s.sides[m.ci].left}, {u1, pen, c.c + g.first[0], s.sides[m.ci].right}} {
+		for _, common := range e.beside {
+			n0, n1 := common[0], common[1]
 			if n0 >= n1 {
 				continue
 			}
@@ -113,8 +89,7 @@ func (m *maker) showStripSeams() {
 		v    float64
 		near uint8
 		pen  tiling.Pen
-		join int
-	}{{v0, before, tiling.Thin, c.r - 1}, {v1, after, pen, c.r}} {
+	}{{v0, before, tiling.Thin}, {v1, after, pen}} {
 		if c.near&e.near == 0 {
 			continue
 		}
@@ -122,6 +97,6 @@ func (m *maker) showStripSeams() {
 		for _, u := range [3]float64{u0, (u0 + u1) / 2, u1} {
 			cross(e.v, u)
 		}
-		m.showPair(2*e.join+1, s.along == 0, s.point(e.v, u0+0.3*(u1-u0)))
+		m.showPair(2*int(math.Round(e.v/crossEvery))+1, s.along == 0, s.point(e.v, u0+0.3*(u1-u0)))
 	}
 }
