@@ -8,12 +8,17 @@ import (
 // Sixteenth is the step to which lengths in feet and inches are printed, in millimetres.
 const Sixteenth = 25.4 / 16
 
-// Round returns x rounded to a multiple of step, halves away from zero; a step of 0 or less leaves x as it is.
+// Round returns x rounded to a multiple of step, halves away from zero; a step of 0 or less leaves x as it is. Of a step such as
+// 0.1 it is the number that is nearest to the decimal figure, so that it prints as that.
 func Round(x, step float64) float64 {
 	if step <= 0 {
 		return x
 	}
-	return math.Round(x/step) * step
+	n := math.Round(x / step)
+	if parts := math.Round(1 / step); step < 1 && math.Abs(parts*step-1) <= 1e-12 {
+		return n / parts
+	}
+	return n * step
 }
 
 // AppendNumber appends x rounded to a multiple of step, without trailing zeros and never as -0. A step of 0 or

@@ -2,6 +2,7 @@ package unit
 
 import (
 	"math"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -87,4 +88,20 @@ func BenchmarkAppendLength(b *testing.B) {
 	for b.Loop() {
 		AppendLength(buf[:0], 4056.93, Millimetre, 0.5)
 	}
+}
+
+// A rounded number prints as its figure.
+func TestRoundPrints(t *testing.T) {
+	for i := range 20000 {
+		for _, places := range []int{1, 2, 4} {
+			scale := math.Pow10(places)
+			x := Round(float64(i)/scale+0.3/scale, 1/scale)
+			want := strconv.FormatFloat(float64(i)/scale, 'f', -1, 64)
+			require.Equal(t, want, strconv.FormatFloat(x, 'f', -1, 64))
+		}
+	}
+	require.Equal(t, 3.0, Round(2.5, 1))
+	require.Equal(t, -0.3, Round(-0.25, 0.1))
+	require.Equal(t, 6.35, Round(6.3, 6.35))
+	require.Equal(t, 0.25, Round(0.3, 0.25))
 }
