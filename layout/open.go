@@ -47,7 +47,7 @@ func Open(files Files, main string, opt Options) (*set.Set, *diag.List) {
 // read reads the main file and all that it includes; ok is false where not even the main file could be read.
 func read(files Files, main string, m *Memory) (r *reader, ok bool) {
 	r = &reader{
-		files: m.over(files), list: &diag.List{Sources: &diag.Sources{}}, kinds: element.Kinds(), read: map[string]bool{}, pictures: map[string]*set.Artwork{},
+		files: m.over(files), memory: m, list: &diag.List{Sources: &diag.Sources{}}, kinds: element.Kinds(), read: map[string]bool{}, pictures: map[string]*set.Artwork{},
 	}
 	text, err := r.load(main)
 	if err != nil {
@@ -61,6 +61,7 @@ func read(files Files, main string, m *Memory) (r *reader, ok bool) {
 // reader gathers the statements of the main file and of what it includes.
 type reader struct {
 	files      Files
+	memory     *Memory
 	list       *diag.List
 	kinds      []notation.Kind
 	read       map[string]bool

@@ -36,9 +36,32 @@ func (r *reader) picture(t *notation.Text) (*set.Artwork, bool) {
 		again.Span = t.Span
 		return &again, true
 	}
-	art := r.readPicture(t.Span, name)
+	art := r.recall(t.Span, name)
 	r.pictures[name] = art
 	return art, art != nil
+}
+
+// recall returns artwork from the memory, or reads it.
+func (r *reader) recall(at diag.Span, name string) *set.Artwork {
+	if p, ok := r.memory.picture(name); ok {
+		for _, f := range p.sources {
+			r.source(f)
+		}
+		p.art.Span = at
+		return &p.art
+	}
+	said, before := len(r.list.Sorted()), r.sources
+	r.sources = slices.Clone(before[:1]) // the main file's folder is that of what it reads
+	art := r.readPicture(at, name)
+	mine := r.sources[1:]
+	r.sources = before
+	for _, f := range mine {
+		r.source(f)
+	}
+	if art != nil && len(r.list.Sorted()) == said {
+		r.memory.keep(name, picture{*art, mine})
+	}
+	return art
 }
 
 func (r *reader) readPicture(at diag.Span, name string) *set.Artwork {
