@@ -20,6 +20,7 @@ import (
 type checkOptions struct {
 	setOptions
 	format string
+	tries  []string
 }
 
 func newCheck(a *app) *cobra.Command {
@@ -28,20 +29,27 @@ func newCheck(a *app) *cobra.Command {
 		Use:   "check SET",
 		Short: "Errors, cautions, distances and measures",
 		Long: `Say what is wrong in the text, what to look out for before anything is built, how far pieces stand apart and how
-large they are. Exit code 0: clean, or cautions only; 1: errors.`,
+large they are. Exit code 0: clean, or cautions only; 1: errors.
+
+` + tryHelp,
 		Example: `  markout check kiosk.markout
-  markout check kiosk.markout --with front.risers=4 --format json`,
+  markout check kiosk.markout --with front.risers=4 --format json
+  markout check kiosk.markout --try front.risers=2..6`,
 		Args: cobra.ExactArgs(1),
-		RunE: a.run(func(_ context.Context, args []string) error { return o.check(a, args[0]) }),
+		RunE: a.run(func(ctx context.Context, args []string) error { return o.check(ctx, a, args[0]) }),
 	}
 	o.setOptions.add(cmd)
+	cmd.Flags().StringArrayVar(&o.tries, "try", nil, "try other values: `NAME.attribute=2..6`, =150..180 by 10, =135,150; one row an option")
 	formatFlag(cmd, &o.format, "how to print", "text", "csv", "json")
 	return cmd
 }
 
-func (o *checkOptions) check(a *app, file string) error {
+func (o *checkOptions) check(ctx context.Context, a *app, file string) error {
 	if err := checkFormat(o.format, "text", "csv", "json"); err != nil {
 		return err
+	}
+	if len(o.tries) > 0 {
+		return o.try(ctx, a, file)
 	}
 	s, list, err := o.setOptions.read(file)
 	if err != nil {
