@@ -77,8 +77,8 @@ func (k *matcher) numberPieces() {
 		if len(used) == 0 {
 			continue
 		}
-		next, was := max(last[k.thenCopy(ps[lo].Element)], hi-lo), make([]string, hi-lo)
-		of := 0
+		was := make([]string, hi-lo)
+		var late []int // those whose own number another has
 		for i := lo; i < hi; i++ {
 			p := &ps[i]
 			was[i-lo] = p.Label()
@@ -86,11 +86,21 @@ func (k *matcher) numberPieces() {
 			case k.own(i):
 				p.Number = k.old[k.of[i]].number
 			case used[p.Number]:
-				next++
-				p.Number = next
+				late = append(late, i)
+			default:
+				used[p.Number] = true
 			}
-			used[p.Number] = true
-			of = max(of, p.Number)
+		}
+		next := last[k.thenCopy(ps[lo].Element)] + 1
+		for _, i := range late {
+			for used[next] {
+				next++
+			}
+			ps[i].Number, used[next] = next, true
+		}
+		of := 0
+		for n := range used {
+			of = max(of, n)
 		}
 		for i := lo; i < hi; i++ {
 			ps[i].Of = of
