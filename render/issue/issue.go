@@ -151,7 +151,7 @@ func NewRecord(in Input) (*Record, error) {
 	r := &Record{
 		Format: format, Program: in.Program,
 		Set: s.Name, Production: s.Production, Issue: s.Letter, Date: s.Date, Trial: s.Trial,
-		With: append([]string{}, s.With...), Hall: in.Hall, Drawn: in.Drawn,
+		With: append([]string{}, s.With...), Order: s.Order(), Hall: in.Hall, Drawn: in.Drawn,
 	}
 	for _, raw := range []struct {
 		to   *json.RawMessage

@@ -17,6 +17,8 @@ import (
 	"path"
 	"path/filepath"
 	"strings"
+
+	"markout/layout/set"
 )
 
 // format is the number of issue.json's layout; a greater one was written by a later program.
@@ -35,9 +37,10 @@ type Record struct {
 	Date       string           `json:"date"`
 	Trial      bool             `json:"trial"`
 	With       []string         `json:"with"`
-	Hall       string           `json:"hall,omitempty"`  // the hall worked in, where the command named one
+	Hall       string           `json:"hall,omitempty"` // the hall worked in, where the command named one
 	Drawn      Drawn            `json:"drawn"`
 	Since      *SinceRecord     `json:"since,omitempty"` // the earlier issue whose page grids were kept
+	Order      set.Order        `json:"order"`           // of the set's things in the file
 	Files      []FileRecord     `json:"files"`
 	Grids      json.RawMessage  `json:"grids"` // as the packages that lay pages write and read them
 	Nests      json.RawMessage  `json:"nests"`

@@ -152,24 +152,36 @@ func (b *binder) sheets() []string {
 }
 
 // covers lays the cover and puts it first.
-func (b *binder) covers(c *tiling.Cover, f *frame, words []string) {
+func (b *binder) covers(c *tiling.Cover, f *frame, _ []string) {
 	live := f.live
 	live.Min = live.Min.Add(geom.Point{X: 2 * gap, Y: stripHeight + 2*gap})
 	live.Max = live.Max.Sub(geom.Point{X: 2 * gap, Y: 2 * gap})
-	d := digester(b.set)
-	digest := func(page int) [32]byte {
-		d.Reset("cover", "", b.set.Sides, geom.Rect{})
-		for k, w := range words {
-			d.Word(drawing.Mark{Role: drawing.Word}, &tiling.Text{At: geom.Point{X: float64(k), Y: float64(page)}, Text: w})
+	under, issue := c.Under, issueLine(b.set)
+	lay := func() []tiling.CoverPage {
+		if c.Under = under; issue != "" {
+			c.Under = append(slices.Clip(under), issue)
 		}
+		return c.Lay(f.size, live)
+	}
+	d := digester(b.set)
+	digest := func(page *tiling.CoverPage) [32]byte {
+		var words []string // as they are read: where lines break does not count
+		for i := range page.Form.Texts {
+			if t := page.Form.Texts[i].Text; t != issue {
+				words = append(words, t)
+			}
+		}
+		d.Reset("cover", "", b.set.Sides, geom.Rect{})
+		d.Word(drawing.Mark{Role: drawing.Word}, &tiling.Text{Text: strings.Join(words, " ")})
 		return d.Sum()
 	}
-	if l := b.issueLine(digest(0)); l != "" {
-		c.Under = append(c.Under, l)
+	laid := lay()
+	if letter, date, ok := b.stamps.Of("cover", digest(&laid[0])); ok && !b.set.Trial {
+		issue = strings.TrimSuffix("Issue "+letter+", "+date, ", ")
+		laid = lay()
 	}
-	laid := c.Lay(f.size, live)
 	for i := range laid {
-		sum := digest(i)
+		sum := digest(&laid[i])
 		e := tiling.Entry{Label: "cover", View: "cover", Title: "Cover", Paper: f.paper, Mark: tiling.ContentMark(sum), Digest: sum,
 			Size: [2]float64{f.live.W(), f.live.H()}}
 		if len(laid) > 1 {
@@ -182,12 +194,4 @@ func (b *binder) covers(c *tiling.Cover, f *frame, words []string) {
 			titleStrip(p, f.strip(), b.set, b.titles(e, "Cover", f, n, of))
 		}})
 	}
-}
-
-// issueLine is the issue of a cover: that in which it last changed.
-func (b *binder) issueLine(digest [32]byte) string {
-	if letter, date, ok := b.stamps.Of("cover", digest); ok && !b.set.Trial {
-		return strings.TrimSuffix("Issue "+letter+", "+date, ", ")
-	}
-	return issueLine(b.set)
 }

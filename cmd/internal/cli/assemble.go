@@ -30,6 +30,9 @@ type assembled struct {
 // assemble makes the documents and tables of an issue. Where there is an earlier one its page grids and nests are kept, and pages
 // whose drawings it has carry its letter.
 func (o *issueOptions) assemble(ctx context.Context, a *app, s *set.Set, main string, was *earlier) (*assembled, error) {
+	if was != nil {
+		s = s.InOrder(was.Order)
+	}
 	all := &assembled{lay: setout.Lay(s)}
 	all.in = issue.Input{Set: s, Main: main, Program: "markout " + Version, Cautions: rules.Check(s), Tape: all.lay.Table(), Hall: o.hall, Drawn: o.drawn()}
 	in := &all.in
@@ -42,7 +45,7 @@ func (o *issueOptions) assemble(ctx context.Context, a *app, s *set.Set, main st
 	}
 	in.Books = append(in.Books, issue.Book{File: "floor.pdf", Doc: book.Document, Entries: book.Entries})
 	all.pages, all.words = book.Document.Pages, fmt.Sprintf("%s makes %s.", s.Name, plural(book.Document.Pages, "page"))
-	if len(fullSize(s, false)) > 0 {
+	if o.makes("templates.pdf") && len(fullSize(s, false)) > 0 {
 		own := o.templateOptions
 		own.noCloths, own.stamps, own.since = true, was.stamps("templates.pdf"), was.pageGrids()
 		plan, err := own.plan(s, nil)
@@ -53,8 +56,10 @@ func (o *issueOptions) assemble(ctx context.Context, a *app, s *set.Set, main st
 		in.Grids = plan.Grids()
 		all.pages, all.words = all.pages+plan.Count(), plan.Words()
 	}
-	if all.model, err = o.card(ctx, a, s, was); err != nil {
-		return nil, err
+	if o.makes("model.pdf") {
+		if all.model, err = o.card(ctx, a, s, was); err != nil {
+			return nil, err
+		}
 	}
 	if m := all.model; m != nil {
 		in.Books = append(in.Books, issue.Book{File: "model.pdf", Doc: m.Document, Entries: m.Entries})
@@ -63,14 +68,17 @@ func (o *issueOptions) assemble(ctx context.Context, a *app, s *set.Set, main st
 		all.words = strings.TrimSuffix(all.words, ".") + fmt.Sprintf(". The card model takes %s.", plural(m.Document.Pages, "page"))
 	}
 	for _, part := range []struct {
-		says string
-		add  func() (int, error)
+		file, says string
+		add        func() (int, error)
 	}{
-		{"The elevations take", func() (int, error) { return o.elevations(s, in, was) }},
-		{"What hangs overhead takes", func() (int, error) { return o.overhead(s, in, was) }},
-		{"The artwork takes", func() (int, error) { return o.cloths(s, in, was) }},
-		{"The cutting lists take", func() (int, error) { return o.carpentry(ctx, a, s, all, was) }},
+		{"elevations.pdf", "The elevations take", func() (int, error) { return o.elevations(s, in, was) }},
+		{"overhead.pdf", "What hangs overhead takes", func() (int, error) { return o.overhead(s, in, was) }},
+		{"artwork.pdf", "The artwork takes", func() (int, error) { return o.cloths(s, in, was) }},
+		{"cutting.pdf", "The cutting lists take", func() (int, error) { return o.carpentry(ctx, a, s, all, was) }},
 	} {
+		if !o.makes(part.file) {
+			continue
+		}
 		n, err := part.add()
 		if err != nil {
 			return nil, err
@@ -81,6 +89,9 @@ func (o *issueOptions) assemble(ctx context.Context, a *app, s *set.Set, main st
 	}
 	return all, nil
 }
+
+// makes reports whether a document is among those wanted.
+func (o *issueOptions) makes(file string) bool { return o.only == nil || o.only[file] }
 
 // small is how a document of plans, tables and elevations is drawn.
 func (o *issueOptions) small(was *earlier, file string) *drawOptions {
@@ -161,6 +172,7 @@ func (o *issueOptions) carpentry(ctx context.Context, a *app, s *set.Set, all *a
 // cardBook is the card model's document, and where its pieces lie.
 type cardBook struct {
 	*sheet.Book
+	model *develop.Model // with the labels and joints as they are printed
 	nests *sheet.Nests
 }
 
@@ -213,7 +225,7 @@ func (o *issueOptions) card(ctx context.Context, a *app, s *set.Set, was *earlie
 	if err != nil {
 		return nil, refusal{err}
 	}
-	return &cardBook{book, laid.Record()}, a.leftOut(list)
+	return &cardBook{book, laid.Model, laid.Record()}, a.leftOut(list)
 }
 
 // leftOut says what is left out of the card model.

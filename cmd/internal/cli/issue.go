@@ -18,7 +18,9 @@ type issueOptions struct {
 	floorPaper string
 	modelPaper string
 	since      string
-	anew       bool // the card model is nested anew
+
+	anew bool            // the card model is nested anew
+	only map[string]bool // documents to make; nil for all
 }
 
 func newIssue(a *app) *cobra.Command {
