@@ -130,43 +130,6 @@ func away(p *geom.Path, q geom.Point) float64 {
 	return d
 }
 
-// through looks for pieces of a room that stand in one another. What stands on another touches it.
-func (c *checker) through(r *overhead.Room) {
-	const touch = 1 // millimetre
-	sc := c.scene()
-	var pairs []string
-	var first *set.Element
-	var near []int32
-	seen := map[[2]int32]bool{}
-	for i := range sc.Solids {
-		s := &sc.Solids[i]
-		p := &sc.Pieces[s.Piece]
-		if !s.Hung || p.Place.Over.Room != r.Element.Name || p.Position != "" {
-			continue
-		}
-		near = sc.About(s.Box, "", near)
-		for _, j := range near {
-			n := &sc.Solids[j]
-			if n.Piece <= s.Piece || !n.Hung || seen[[2]int32{s.Piece, n.Piece}] {
-				continue
-			}
-			if s.A-touch <= n.Under || n.A-touch <= s.Under || !geom.Overlaps(s.Region, n.Region) {
-				continue
-			}
-			seen[[2]int32{s.Piece, n.Piece}] = true
-			if first == nil {
-				first = p.Element
-			}
-			pairs = append(pairs, p.Name()+" and "+sc.Pieces[n.Piece].Name())
-		}
-	}
-	if first == nil {
-		return
-	}
-	c.add(first, finding{code: "OVER-THROUGH", figure: plainCount("pair")(float64(len(pairs))), limit: "none", source: practice, at: []string{"at"}},
-		"pieces of %s stand in one another: %s", r.Element.Name, names(pairs))
-}
-
 // walk looks along a way for heads that meet something, and at its footholds.
 func (c *checker) walk(e *set.Element, w *set.Walk) {
 	if len(w.Over) > 0 {
