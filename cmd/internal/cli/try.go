@@ -20,7 +20,7 @@ measures then, where its foot comes, what is held, which marks on the floor are 
 built, and which cautions are new. Nothing is changed in the file. What is tried is a range, a range with its step, or a list:
 
   --try front.risers=2..6                counts, by ones
-  --try front.rise=150..180 by 10        other values need their step
+  --try "front.rise=150..180 by 10"      other values need their step
   --try rise=135,150                     a let
   --try "deck.at=(0, 3600), (300, 3600)" what has commas itself stands in brackets
 
