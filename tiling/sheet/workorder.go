@@ -55,8 +55,8 @@ func WorkOrders(s *set.Set, w *WorkChange, opt Options) (*Book, error) {
 
 // workOrder adds the page of one trade.
 func (b *binder) workOrder(w *WorkChange, o *WorkOrder) {
-	f := &b.frames[0]
-	laid := layWorkOrder(b.set, w, o, f)
+	laid := layWorkOrder(b.set, w, o, b.frames)
+	f := laid.frame
 	sum := o.digest(digester(b.set), w.Since)
 	e := tiling.Entry{
 		Label: strings.ToLower(o.Trade) + " order", View: "order", Title: "Work order: " + strings.ToLower(o.Trade), Paper: f.paper,

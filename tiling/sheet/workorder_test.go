@@ -75,6 +75,19 @@ func said(p *tiling.Page) string {
 	return strings.Join(strings.Fields(strings.ReplaceAll(words(p), "\u00a0", " ")), " ")
 }
 
+// liveOf is the box inside the frame of a book's last page.
+func liveOf(t *testing.T, b *Book, opt Options) geom.Rect {
+	frames, err := framesOf(opt)
+	require.NoError(t, err)
+	for _, f := range frames {
+		if f.paper == b.Entries[len(b.Entries)-1].Paper {
+			return f.live
+		}
+	}
+	require.Fail(t, "no such frame")
+	return geom.Rect{}
+}
+
 func headingsOf(t *table.Table) string {
 	var b strings.Builder
 	for _, c := range t.Columns {
@@ -121,10 +134,8 @@ func TestWorkOrderIsOnePage(t *testing.T) {
 				b, err := WorkOrders(s, changeOf(floorOrder(s, n)), opt)
 				require.NoError(t, err)
 				require.Equal(t, "cover", b.Entries[len(b.Entries)-2].View, "one page for the trade")
-				frames, err := framesOf(opt)
-				require.NoError(t, err)
 				p := laidPage(b, len(b.Entries)-1)
-				requireClean(t, p, frames[0].live, headingsOf(floorOrder(s, 1).Steps[1].Table))
+				requireClean(t, p, liveOf(t, b, opt), headingsOf(floorOrder(s, 1).Steps[1].Table))
 				all := said(p)
 				for _, w := range []string{"<%d> deck corner", "(%d)"} {
 					shown := 0
@@ -205,10 +216,8 @@ func TestWorkOrderHoldsAnything(t *testing.T) {
 				opt := filed(paper)
 				b, err := WorkOrders(kiosk(), changeOf(o), opt)
 				require.NoError(t, err)
-				frames, err := framesOf(opt)
-				require.NoError(t, err)
 				p := laidPage(b, len(b.Entries)-1)
-				requireClean(t, p, frames[0].live, "")
+				requireClean(t, p, liveOf(t, b, opt), "")
 				if len(o.Cautions) > 0 {
 					require.Contains(t, said(p), caution.Defer)
 				}

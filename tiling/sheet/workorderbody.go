@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -27,7 +28,7 @@ type workBlock struct {
 	head  []workPart              // the step's heading, over its first block; the sentences over a table
 	ways  [workColumns][]workPart // the things to do, measured for one column, two, three; nil where they do not stand in those
 	foot  []workPart              // the notes of a table
-	all   int                     // things to do
+	all   int                     // things to do; no more of them are measured than any page holds
 	thing string
 }
 
@@ -68,12 +69,21 @@ func measureSteps(steps []WorkStep, rest string, height float64, box geom.Rect) 
 	return b
 }
 
+// figure is where a figure stands before its side or unit, which stay on one line.
+var figure = regexp.MustCompile(`([0-9"]) ([A-Z]|mm|m|kg|lb)\b`)
+
+// most is how many rows find room at the most.
+func (b *workBody) most() int {
+	row := (&tableSheets{height: b.height}).rowHeight(1)
+	return workColumns * (1 + int(max(0, b.box.H())/row))
+}
+
 // list measures lines, each a thing to do.
 func (b *workBody) list(lines []string) workBlock {
 	k := workBlock{all: len(lines)}
 	t := &table.Table{Columns: []table.Column{{Name: "does"}}}
-	for _, l := range lines {
-		t.Rows = append(t.Rows, []table.Value{{Text: l, Set: true}})
+	for _, l := range lines[:min(len(lines), b.most())] {
+		t.Rows = append(t.Rows, []table.Value{{Text: figure.ReplaceAllString(l, "$1\u00a0$2"), Set: true}})
 	}
 	for n := range k.ways {
 		s := b.sheet(t, n+1)
@@ -85,11 +95,16 @@ func (b *workBody) list(lines []string) workBlock {
 
 // table measures the rows of a table, each a thing to do. One whose columns do not stand side by side on the page becomes a list.
 func (b *workBody) table(t *table.Table) workBlock {
-	k := workBlock{all: len(t.Rows)}
+	all := len(t.Rows)
+	shown := *t
+	shown.Rows = t.Rows[:min(all, b.most())]
+	t = &shown
+	var k workBlock
 	wide := b.columns(t, 1) == nil
 	if wide {
 		k = b.list(rowSentences(t))
 	}
+	k.all = all
 	for _, l := range t.Head {
 		k.head = append(k.head, b.words(l, false))
 	}

@@ -92,6 +92,16 @@ func TestWorkOrderTableGoesOn(t *testing.T) {
 	require.Len(t, points, heads, "one unit a column of the page")
 }
 
+// A figure is not parted from its side or its unit.
+func TestFiguresKeepTheirSide(t *testing.T) {
+	lines := numbered(60, "corner of the deck at 1087 L, 457 U, 7'-6\" D, tape 25 mm, of 8 m")
+	b, err := WorkOrders(kiosk(), changeOf(WorkOrder{Trade: "Floor", Steps: []WorkStep{{Does: "Lift", Lines: lines}}}), filed("A4"))
+	require.NoError(t, err)
+	for _, x := range textsOf(laidPage(b, len(b.Entries)-1)) {
+		require.NotRegexp(t, `^(L|U|D|mm|m)\b`, x.Text)
+	}
+}
+
 // Columns fill one after another; a part's room above falls away where it begins a column, what goes over it is drawn again there.
 func TestFlowParts(t *testing.T) {
 	box := geom.Rect{Max: geom.Point{X: 100, Y: 50}}
@@ -137,9 +147,10 @@ func TestLevelHoldsAll(t *testing.T) {
 func BenchmarkWorkOrder(b *testing.B) {
 	s := kiosk()
 	w := changeOf(floorOrder(s, 5000))
-	f := frameOf("A3", 420, 297, filed("A3").Margins)
+	frames, err := framesOf(filed("A3"))
+	require.NoError(b, err)
 	for b.Loop() {
-		layWorkOrder(s, w, &w.Orders[0], &f)
+		layWorkOrder(s, w, &w.Orders[0], frames)
 	}
 }
 
@@ -149,10 +160,8 @@ func TestWorkOrderStrokesWithinFrame(t *testing.T) {
 	opt := filed("A4")
 	b, err := WorkOrders(s, changeOf(floorOrder(s, 300)), opt)
 	require.NoError(t, err)
-	frames, err := framesOf(opt)
-	require.NoError(t, err)
-	live := frames[0].live
-	c := &laidPage(b, 1).Layers[drawing.Notes]
+	live := liveOf(t, b, opt)
+	c := &laidPage(b, len(b.Entries)-1).Layers[drawing.Notes]
 	for _, k := range c.Strokes {
 		for _, r := range k.Runs {
 			for _, q := range r.Points {

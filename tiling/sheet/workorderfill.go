@@ -62,7 +62,9 @@ func (b *workBody) lay(steps int, caps []int, most int) (spots []workSpot, ok bo
 func (b *workBody) whole() (spots []workSpot, ok bool) {
 	caps := make([]int, len(b.blocks))
 	for i := range b.blocks {
-		caps[i] = b.blocks[i].all
+		if caps[i] = b.blocks[i].all; caps[i] > len(b.blocks[i].ways[0]) {
+			return nil, false
+		}
 	}
 	for most := 1; most <= workColumns; most++ {
 		if spots, ok := b.lay(b.steps, caps, most); ok {
@@ -73,32 +75,37 @@ func (b *workBody) whole() (spots []workSpot, ok bool) {
 }
 
 // fill sets as much as finds room: of every step one thing, then one more and so on, steps with few things first. Where not even the
-// headings find room, the last steps are left out.
-func (b *workBody) fill() []workSpot {
+// headings find room, the last steps are left out. It returns of how many blocks something is shown, and how many things.
+func (b *workBody) fill() (spots []workSpot, said, things int) {
 	caps := make([]int, len(b.blocks))
 	steps := b.steps
 	fits := func() bool { _, ok := b.lay(steps, caps, workColumns); return ok }
 	if !fits() {
 		steps = max(0, greatest(b.steps, func(n int) bool { steps = n; return fits() }))
 	}
-	var open []int // blocks that may have room for more
+	var few []int // the blocks, those with few things first
 	for i := range b.blocks {
 		if b.blocks[i].step < steps {
-			open = append(open, i)
+			few = append(few, i)
 		}
 	}
-	slices.SortStableFunc(open, func(i, k int) int { return cmp.Compare(b.blocks[i].all, b.blocks[k].all) })
-	for len(open) > 0 {
-		open = slices.DeleteFunc(open, func(i int) bool {
-			if caps[i] < b.blocks[i].all {
-				if caps[i]++; fits() {
-					return false
-				}
+	slices.SortStableFunc(few, func(i, k int) int { return cmp.Compare(b.blocks[i].all, b.blocks[k].all) })
+	for more := true; more; {
+		more = false
+		for _, i := range few {
+			if caps[i] == len(b.blocks[i].ways[0]) {
+				continue
+			}
+			if caps[i]++; fits() { // what found no room may find some once another block is whole and counts nothing more
+				more = true
+			} else {
 				caps[i]--
 			}
-			return true
-		})
+		}
 	}
-	spots, _ := b.lay(steps, caps, workColumns)
-	return spots
+	for _, n := range caps {
+		said, things = said+min(n, 1), things+n
+	}
+	spots, _ = b.lay(steps, caps, workColumns)
+	return spots, said, things
 }

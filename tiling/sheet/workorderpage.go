@@ -23,6 +23,7 @@ type workPage struct {
 // Measures of a work order's page in millimetres.
 const (
 	workTitle   = drawing.Lettering10
+	workSmall   = drawing.Lettering7   // of the title where it does not stand beside the issues otherwise
 	workLeast   = drawing.Lettering2_5 // of what is read at arm's length
 	workCaution = drawing.Lettering3_5 // at most
 	workColumns = 3                    // at most
@@ -34,30 +35,35 @@ const (
 // workLetters are the heights a work order may have, the best first.
 var workLetters = [...]float64{drawing.Lettering5, drawing.Lettering3_5, workLeast}
 
-// layWorkOrder lays a work order on one page, in the tallest lettering in which all of it finds room, or in the least as much of it as
-// does.
-func layWorkOrder(s *set.Set, w *WorkChange, o *WorkOrder, f *frame) *workPage {
-	live := f.live
-	live.Min = live.Min.Add(geom.Point{X: gap, Y: stripHeight + gap})
-	live.Max = live.Max.Sub(geom.Point{X: gap, Y: gap + workTitle*(lettering.Ascent-1)})
+// layWorkOrder lays a work order on one page, in the tallest lettering in which all of it finds room on the sheet lying or else
+// upright; where it finds none even in the least, as much as does, of most steps and of them most.
+func layWorkOrder(s *set.Set, w *WorkChange, o *WorkOrder, frames []frame) (best *workPage) {
+	mostSaid, mostThings := -1, -1
 	for _, h := range workLetters {
-		page := &workPage{frame: f}
-		box, whole := page.surround(s, w, o, live, h)
-		if !whole && h > workLeast {
-			continue
-		}
-		body := measureSteps(o.Steps, w.Rest, h, box)
-		spots, ok := body.whole()
-		if !ok {
-			if h > workLeast {
+		last := h == workLeast
+		for i := range frames {
+			f := &frames[i]
+			live := f.live
+			live.Min = live.Min.Add(geom.Point{X: gap, Y: stripHeight + gap})
+			live.Max = live.Max.Sub(geom.Point{X: gap, Y: gap + workTitle*(lettering.Ascent-1)})
+			page := &workPage{frame: f}
+			box, whole := page.surround(s, w, o, live, h)
+			body := measureSteps(o.Steps, w.Rest, h, box)
+			if spots, ok := body.whole(); ok && whole {
+				page.spots = append(page.spots, spots...)
+				return page
+			}
+			if !last {
 				continue
 			}
-			spots = body.fill()
+			spots, said, things := body.fill()
+			if said > mostSaid || said == mostSaid && things > mostThings {
+				page.spots = append(page.spots, spots...)
+				best, mostSaid, mostThings = page, said, things
+			}
 		}
-		page.spots = append(page.spots, spots...)
-		return page
 	}
-	return nil
+	return best
 }
 
 // surround lays the title, what is taken along and the cautions in a lettering height, and returns the box that is left between
@@ -80,15 +86,19 @@ func (g *workPage) surround(s *set.Set, w *WorkChange, o *WorkOrder, live geom.R
 // title sets the title, and at its right on the same line, or under it where there is no room, between which issues the work lies.
 func (g *workPage) title(title, since string, body *geom.Rect) {
 	const beside = drawing.Lettering5
-	size, _ := fitted(title, workTitle, true, body.W())
-	size = max(size, workLeast)
+	w := tiling.Widest(beside, false, since)
+	size := workTitle
+	if tiling.Widest(size, true, title)+workApart+w > body.W() {
+		size, _ = fitted(title, workSmall, true, body.W())
+		size = max(size, workLeast)
+	}
 	add := func(p workPart, left, top float64) {
 		g.spots = append(g.spots, workSpot{&p, geom.Point{X: left, Y: top}})
 	}
 	head := workWords(title, size, true, body.W())
 	add(head, body.Min.X, body.Max.Y)
 	y := body.Max.Y - head.tall
-	if w := tiling.Widest(beside, false, since); tiling.Widest(size, true, title)+workApart+w <= body.W() {
+	if tiling.Widest(size, true, title)+workApart+w <= body.W() {
 		add(workWords(since, beside, false, w+1), body.Max.X-w, body.Max.Y-size+beside)
 	} else {
 		under := workWords(since, drawing.Lettering3_5, false, body.W())
