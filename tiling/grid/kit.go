@@ -21,7 +21,7 @@ type kit struct {
 	yBars     []bar
 	xTicks    [][]tick // by column of sheets, or by strip
 	yTicks    [][]tick // by row
-	tickWidth float64  // room of the figures along the left edge
+	tickWidth float64  // room of the figures along the left edge, the same on every page
 
 	info      [][]plate // by a page's stamp: the same words in less and less room
 	maps      []keyMap
@@ -167,10 +167,13 @@ func (k *kit) makeTicks(g *grid) {
 			}
 		}
 	}
-	for _, row := range k.yTicks {
-		for _, t := range row {
-			k.tickWidth = max(k.tickWidth, tickLong+tickGap+t.width)
+	// Of a long figure, whatever figures there are: check bars stand beside them, and what is added elsewhere moves none.
+	if len(k.yTicks) > 0 && g.datum != (drawing.Datum{}) {
+		widest := "00000 X"
+		if g.info.Units.Imperial() {
+			widest = `00'-00" X`
 		}
+		k.tickWidth = tickLong + tickGap + lettering.Width(widest, tickText, false)
 	}
 }
 

@@ -42,7 +42,8 @@ type Roll struct {
 	Strips []Strip `json:"strips"`
 }
 
-// Strip is the parts of one strip, in the order of their numbers from 1: those that are gone too, whose numbers are not given again.
+// Strip is the parts of one strip by their numbers. What a part was before, and parts that are gone, stand there too: what comes back
+// has its number again, and nothing else has it.
 type Strip struct {
 	Place int    `json:"place"`
 	Parts []Part `json:"parts"`
@@ -50,12 +51,13 @@ type Strip struct {
 
 // Part is a page of a strip: where its window begins and ends along it.
 type Part struct {
-	From  float64      `json:"from_mm"`
-	To    float64      `json:"to_mm"`
-	Near  int          `json:"near"`               // as the third figure of a record's Pages has it
-	Left  [][2]float64 `json:"left_mm,omitempty"`  // the stretches along it where it shows a seam with strips on its left, or below it
-	Right [][2]float64 `json:"right_mm,omitempty"` // the same on its other side
-	Gone  bool         `json:"gone,omitempty"`
+	Number int          `json:"number"`
+	From   float64      `json:"from_mm"`
+	To     float64      `json:"to_mm"`
+	Near   int          `json:"near,omitempty"`     // as the third figure of a record's Pages has it
+	Left   [][2]float64 `json:"left_mm,omitempty"`  // the stretches along it where it shows a seam with strips on its left, or below it
+	Right  [][2]float64 `json:"right_mm,omitempty"` // the same on its other side
+	Gone   bool         `json:"gone,omitempty"`
 }
 
 // Check says what cannot be in a record that markout wrote. What it lets pass lays every drawing whole.
@@ -151,7 +153,12 @@ func (l *Roll) check(columns Ruling) error {
 			return errors.New("has strips that are out of order or have no letter")
 		}
 		last = s.Place
+		stands := map[int]bool{}
 		for _, p := range s.Parts {
+			if p.Number < 1 || p.Number > mostPlaces || stands[p.Number] && !p.Gone {
+				return errors.New("has two parts of a strip with one number, or a part with none")
+			}
+			stands[p.Number] = stands[p.Number] || !p.Gone
 			if !(math.Abs(p.From) <= mostOrigin && p.To > p.From && p.To-p.From <= paper.Longest) || p.Near < 0 || p.Near > math.MaxUint8 || !p.holds(p.Left) || !p.holds(p.Right) {
 				return errors.New("has a part of a strip that cannot be")
 			}
@@ -204,15 +211,19 @@ func (g *grid) record(paper string) GridRecord {
 func (g *grid) roll() *Roll {
 	s := g.strips
 	out := &Roll{Along: [2]string{"x", "y"}[s.along], Each: s.each}
-	at := map[int][]Part{}
-	for place, parts := range s.parts {
-		at[place] = slices.Clone(parts)
-		out.Strips = append(out.Strips, Strip{place, at[place]})
-	}
+	cells := map[pageKey]int{}
 	for i := range g.cells {
-		c := &g.cells[i]
-		p := &at[c.c+g.first[0]][c.part-1]
-		p.Near, p.Left, p.Right = int(c.near), s.sides[i].left, s.sides[i].right
+		cells[g.keyOf(&g.cells[i])] = i
+	}
+	for place, parts := range s.parts {
+		parts = slices.Clone(parts)
+		for k := range parts {
+			p := &parts[k]
+			if i, ok := cells[pageKey{c: place, from: p.From, to: p.To}]; ok && !p.Gone {
+				p.Near, p.Left, p.Right = int(g.cells[i].near), s.sides[i].left, s.sides[i].right
+			}
+		}
+		out.Strips = append(out.Strips, Strip{place, parts})
 	}
 	slices.SortFunc(out.Strips, func(a, b Strip) int { return cmp.Compare(a.Place, b.Place) })
 	return out

@@ -2,7 +2,6 @@ package grid
 
 import (
 	"cmp"
-	"math"
 	"slices"
 )
 
@@ -44,85 +43,71 @@ func (r *GridRecord) parts() map[int][]Part {
 	return out
 }
 
-// seamsOf returns where parts of a strip were joined, from the lowest up.
-func seamsOf(parts []Part, lap float64) []float64 {
-	var ends, out []float64
-	for _, p := range parts {
-		if !p.Gone {
-			ends = append(ends, p.To)
-		}
-	}
-	slices.Sort(ends)
-	for _, p := range parts {
-		i, _ := slices.BinarySearchFunc(ends, p.From+lap, func(end, want float64) int {
-			if equal(end, want) {
-				return 0
-			}
-			return cmp.Compare(end, want)
-		})
-		if seam := math.Round((p.From+seamInset(lap))/crossEvery) * crossEvery; !p.Gone && i < len(ends) && equal(ends[i], p.From+lap) && equal(seam, p.From+seamInset(lap)) {
-			out = append(out, seam)
-		}
-	}
-	slices.Sort(out)
-	return slices.Compact(out)
-}
-
-// number gives the windows of the strip at a place, from the lowest up, their numbers: those of the parts that stood there, the very
-// same first, then those that show most of the same stretch; otherwise the next that none ever had. What the strip remembers of its
-// parts is brought up to date.
+// number gives the windows of the strip at a place, from the lowest up, their numbers: the very same windows those that they had, gone
+// ones too; the others that of the part which shows most of the same stretch, or the next that none ever had. What the strip
+// remembers is brought up to date.
 func (s *strips) number(place int, windows []stretch) []int32 {
 	parts := s.parts[place]
-	out := make([]int32, len(windows))
-	taken := make([]bool, len(parts))
-	give := func(w, p int) {
-		out[w], taken[p] = int32(p+1), true
+	last := 0
+	for _, p := range parts {
+		last = max(last, p.Number)
 	}
-	exact := map[stretch]int{}
-	for i, p := range parts {
-		if have, ok := exact[stretch{p.From, p.To}]; !ok || parts[have].Gone && !p.Gone {
-			exact[stretch{p.From, p.To}] = i
+	out := make([]int32, len(windows))
+	taken := map[int]bool{}
+	give := func(w, n int) {
+		if out[w] == 0 && !taken[n] {
+			out[w], taken[n] = int32(n), true
 		}
 	}
+	at := map[stretch]int{}
 	for w, win := range windows {
-		if p, ok := exact[win]; ok && !taken[p] {
-			give(w, p)
+		at[win] = w
+	}
+	for _, gone := range [2]bool{false, true} {
+		for _, p := range parts {
+			if w, ok := at[stretch{p.From, p.To}]; ok && p.Gone == gone {
+				give(w, p.Number)
+			}
 		}
 	}
 	type pair struct {
-		w, p   int
+		w, n   int
 		common float64
 	}
 	var pairs []pair
-	for i, p := range parts {
-		if taken[i] {
+	for _, p := range parts {
+		if p.Gone || taken[p.Number] {
 			continue
 		}
-		at, _ := slices.BinarySearchFunc(windows, p.From, func(w stretch, from float64) int { return cmp.Compare(w.to, from) })
-		for w := at; w < len(windows) && windows[w].from < p.To; w++ {
+		w, _ := slices.BinarySearchFunc(windows, p.From, func(w stretch, from float64) int { return cmp.Compare(w.to, from) })
+		for ; w < len(windows) && windows[w].from < p.To; w++ {
 			if common := min(windows[w].to, p.To) - max(windows[w].from, p.From); out[w] == 0 && common > 0 {
-				pairs = append(pairs, pair{w, i, common})
+				pairs = append(pairs, pair{w, p.Number, common})
 			}
 		}
 	}
 	slices.SortFunc(pairs, func(a, b pair) int {
-		return cmp.Or(cmp.Compare(b.common, a.common), cmp.Compare(a.p, b.p), cmp.Compare(a.w, b.w))
+		return cmp.Or(cmp.Compare(b.common, a.common), cmp.Compare(a.n, b.n), cmp.Compare(a.w, b.w))
 	})
 	for _, q := range pairs {
-		if out[q.w] == 0 && !taken[q.p] {
-			give(q.w, q.p)
-		}
+		give(q.w, q.n)
 	}
-	for i := range parts {
-		parts[i].Gone = true
-	}
+	var now []Part
 	for w, win := range windows {
 		if out[w] == 0 {
-			parts = append(parts, Part{})
-			out[w] = int32(len(parts))
+			last++
+			out[w] = int32(last)
 		}
-		parts[out[w]-1] = Part{From: win.from, To: win.to}
+		now = append(now, Part{Number: int(out[w]), From: win.from, To: win.to})
 	}
-	s.parts[place] = parts
+	for _, p := range parts {
+		if w, ok := at[stretch{p.From, p.To}]; !ok || int(out[w]) != p.Number {
+			now = append(now, Part{Number: p.Number, From: p.From, To: p.To, Gone: true})
+		}
+	}
+	slices.SortFunc(now, func(a, b Part) int {
+		return cmp.Or(cmp.Compare(a.Number, b.Number), cmp.Compare(a.From, b.From), cmp.Compare(a.To, b.To))
+	})
+	s.parts[place] = slices.CompactFunc(now, func(a, b Part) bool { return a.Number == b.Number && a.From == b.From && a.To == b.To })
 	return out
 }

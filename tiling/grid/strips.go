@@ -26,7 +26,7 @@ type strips struct {
 	first []int32        // of each strip across, where its parts begin among the cells; one more at the end
 	each  float64        // to what their ends are rounded along
 	sides []sides        // of each cell
-	parts map[int][]Part // by a strip's place: every part that ever was, in the order of their numbers
+	parts map[int][]Part // by a strip's place: every window that ever was
 }
 
 // alongOf returns the coordinate along a strip, and the one across it.
@@ -297,40 +297,30 @@ func (r *roller) stretches(all []uint64) []stretch {
 	return out
 }
 
-// join appends the windows of one stretch, which lap where it is too long for one. Joins stand where crosses along the edges do, so
-// that the strips beside show them; those of an earlier issue stay, from the lowest up, where they leave no end too short.
-func (r *roller) join(out []stretch, s stretch, kept []float64) []stretch {
+// joins says where strips that are too long for one page are cut: a step apart from one place on, whatever the strip, so that what
+// is added at its end moves no join.
+type joins struct{ at, step float64 }
+
+// joinsOf returns the joins of a roll whose strips are counted from so much along, and whose windows are so long at most. They stand
+// where crosses along the edges do, so that the strips beside show them, and so near one another that no part need be too short.
+func joinsOf(along, most, lap float64) joins {
+	return joins{
+		at:   math.Round(along/crossEvery) * crossEvery,
+		step: math.Floor((most-lap-2*stripLeast)/crossEvery) * crossEvery,
+	}
+}
+
+// join appends the windows of one stretch, which lap where it is too long for one: each goes up to the last join that it can reach
+// and that leaves enough for the next.
+func (r *roller) join(out []stretch, s stretch, j joins) []stretch {
 	inset := seamInset(r.lap)
-	var seams []float64
-	begin := s.from
-	for _, seam := range kept {
-		if seam-inset+r.lap-begin >= stripLeast && s.to-(seam-inset) >= stripLeast {
-			seams = append(seams, seam)
-			begin = seam - inset
-		}
+	for s.to-s.from > r.most {
+		reach := min(s.from+r.most+inset-r.lap, s.to-stripLeast+inset)
+		seam := j.at + math.Floor((reach-j.at)/j.step)*j.step
+		out = append(out, stretch{s.from, seam - inset + r.lap})
+		s.from = seam - inset
 	}
-	begin = s.from
-	for k := 0; k <= len(seams); k++ {
-		end := s.to
-		if k < len(seams) {
-			end = seams[k] - inset + r.lap
-		}
-		parts := 1
-		if end-begin > r.most {
-			parts = int(math.Ceil((end - begin) / (r.most - crossEvery - r.lap)))
-		}
-		from := begin
-		for j := 1; j < parts; j++ {
-			seam := math.Round((from+(end-from)*float64(j)/float64(parts))/crossEvery) * crossEvery
-			out = append(out, stretch{begin, seam - inset + r.lap})
-			begin = seam - inset
-		}
-		out = append(out, stretch{begin, end})
-		if k < len(seams) {
-			begin = seams[k] - inset
-		}
-	}
-	return out
+	return append(out, s)
 }
 
 // bed is a roll as strips lie on it one way.
@@ -350,8 +340,8 @@ func bedOf(along int, opt Options) (bed, error) {
 		b = bed{margins: m, live: opt.Paper.W - m.Bottom - m.Top, ends: m.Left + m.Right}
 	}
 	b.most = paper.Longest - b.ends
-	if b.live < leastLive || b.most < 2*stripLeast {
-		_, _, err := m.Live(opt.Paper.W, paper.Longest, leastLive, 2*stripLeast)
+	if least := 2*stripLeast + crossEvery + opt.Lap; b.live < leastLive || b.most < least {
+		_, _, err := m.Live(opt.Paper.W, paper.Longest, leastLive, least)
 		if err == nil {
 			err = fmt.Errorf("margins of %s mm and more leave no room on a roll of %s mm", unit.FormatNumber(min(m.Left, m.Right), 0.1), unit.FormatNumber(opt.Paper.W, 0.1))
 		}
@@ -371,8 +361,9 @@ func (g *grid) layStrips(opt Options) error {
 	}
 	g.was = nil
 	var best *roller
-	var origin, least float64
+	var least float64
 	var lies bed
+	var all []stretch
 	for _, along := range [2]int{1, 0} {
 		b, err := bedOf(along, opt)
 		if err != nil {
@@ -384,23 +375,44 @@ func (g *grid) layStrips(opt Options) error {
 			return tooMany(opt)
 		}
 		for i := range origins {
-			length, first := 0.0, math.MaxInt
+			first := math.MaxInt
+			all = all[:0]
 			r.cut(i, func(c int, s []stretch) {
 				first = min(first, c)
-				for _, w := range s {
-					for _, p := range r.join(nil, w, nil) {
-						length += p.to - p.from + b.ends + stripWork
-					}
-				}
+				all = append(all, s...)
 			})
+			at, length := r.bestJoins(all, b, opt.Lap)
 			if best == nil || length < least-geom.Tolerance {
 				best, least, lies = r, length, b
-				origin = r.base + float64(i)*r.axis.f + float64(first)*(b.live-opt.Lap)
+				g.base = r.point(at, r.base+float64(i)*r.axis.f+float64(first)*(b.live-opt.Lap))
 			}
 		}
 	}
-	g.base = best.point(best.start, origin)
 	return g.settleStrips(best.along, best.each, lies, opt)
+}
+
+// bestJoins returns from where along them strips are best counted, of places that are whole steps of each from the roller's own, and
+// what paper and work their windows then take, as a length.
+func (r *roller) bestJoins(all []stretch, b bed, lap float64) (at, least float64) {
+	at, least = r.start, math.Inf(1)
+	long := slices.ContainsFunc(all, func(s stretch) bool { return s.to-s.from > b.most })
+	for k := 0.0; k*crossEvery < joinsOf(0, b.most, lap).step; k++ {
+		try := r.start + math.Round(k*crossEvery/r.each)*r.each
+		j := joinsOf(try, b.most, lap)
+		length := 0.0
+		for _, s := range all {
+			for _, p := range r.join(nil, s, j) {
+				length += p.to - p.from + b.ends + stripWork
+			}
+		}
+		if length < least-geom.Tolerance {
+			at, least = try, length
+		}
+		if !long {
+			break
+		}
+	}
+	return at, least
 }
 
 // settleStrips lists the strips of a roll whose way and base are known, as settle does for sheets.
@@ -418,12 +430,12 @@ func (g *grid) settleStrips(along int, each float64, b bed, opt Options) error {
 	step := b.live - opt.Lap
 	// Steps along have no meaning: parts are numbered.
 	g.live, g.step = r.point(b.live, b.live), r.point(step, step)
-	_, base := r.alongOf(g.base)
+	along0, base := r.alongOf(g.base)
+	j := joinsOf(along0, b.most, opt.Lap)
 	r.cut(0, func(c int, s []stretch) {
 		var windows []stretch
-		kept := seamsOf(g.strips.parts[c], opt.Lap)
 		for _, w := range s {
-			windows = r.join(windows, w, kept)
+			windows = r.join(windows, w, j)
 		}
 		u := base + float64(c)*step
 		for k, n := range g.strips.number(c, windows) {
