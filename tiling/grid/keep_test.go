@@ -1,6 +1,7 @@
 package grid_test
 
 import (
+	"bytes"
 	"encoding/json"
 	"math/rand/v2"
 	"strconv"
@@ -11,6 +12,7 @@ import (
 
 	"markout/layout/drawing"
 	"markout/layout/geom"
+	"markout/render/reread"
 	"markout/tiling"
 	"markout/tiling/grid"
 )
@@ -253,5 +255,88 @@ func BenchmarkKeptGrid(b *testing.B) {
 				build(b, info, k.opt, d)
 			}
 		})
+	}
+}
+
+// Two pieces that change names with one another, and one that is renamed beside them, print nothing anew; nor does a longer name move
+// anything that a page is laid by.
+func TestNamesPrintNothing(t *testing.T) {
+	face := func(name string, k float64) *drawing.Drawing {
+		d := wall(k)
+		d.Name, d.Title, d.Owners[0] = name, name+", face", name
+		d.Texts = append(d.Texts, drawing.Text{Mark: drawing.Mark{Layer: drawing.Notes, Role: drawing.Name}, At: pt(700*k, 300*k), Height: 7, Text: name})
+		return d
+	}
+	for _, name := range []string{"A4", "roll 610"} {
+		opt := options(t, name)
+		a := build(t, info, opt, face("port", 0.5), face("starboard", 0.4), face("stern", 0.3))
+		b := build(t, info, earlier(t, opt, a, "A"), face("starboard", 0.5), face("port", 0.4), face("a_very_long_name_of_a_stern", 0.3))
+		require.Equal(t, a.Count(), b.Count())
+		before := map[[32]byte]string{}
+		for _, e := range a.Entries() {
+			before[e.Digest] = e.Label
+		}
+		was, is := drawn(t, a), drawn(t, b)
+		for _, e := range b.Entries() {
+			require.Equal(t, "A", e.Letter)
+			require.Contains(t, before, e.Digest)
+			old := was[before[e.Digest]]
+			for l := range old.Layers {
+				require.Equal(t, strip(old.Layers[l]), strip(is[e.Label].Layers[l]), "%s, layer %d", e.Label, l)
+			}
+		}
+	}
+}
+
+// A grid keeps what its labels begin with when another view of its piece comes.
+func TestLabelsStay(t *testing.T) {
+	side := wall(0.3)
+	side.View, side.Title = "side", "wall, side"
+	opt := options(t, "A4")
+	a := build(t, info, opt, side)
+	require.Equal(t, "wall 1A", a.Entries()[0].Label)
+	b := build(t, info, earlier(t, opt, a, "A"), wall(0.4), side)
+	require.Equal(t, a.Count(), held(t, a, b))
+	require.Equal(t, []string{"wall face", "wall"}, []string{b.Grids()[0].Label, b.Grids()[1].Label})
+}
+
+// The same set again, with the letter and date of the issue before, is the same to the last byte.
+func TestSameSetSameBytes(t *testing.T) {
+	for _, name := range []string{"A4", "A3", "roll 914"} {
+		for _, lap := range []float64{10, 0} {
+			opt := options(t, name)
+			opt.Lap = lap
+			a := build(t, careful(), opt, quay(t, 0.4), wall(0.3))
+			b := build(t, careful(), earlier(t, opt, a, info.Letter), quay(t, 0.4), wall(0.3))
+			require.Equal(t, a.Grids(), b.Grids())
+			require.True(t, bytes.Equal(write(t, a), write(t, b)), "%s %v", name, lap)
+		}
+	}
+}
+
+// The cover says in which order columns lie, and that pages which are kept have no marks for neighbours they did not have.
+func TestCoverOfKeptGrid(t *testing.T) {
+	reread.Need(t, "pdftotext")
+	opt := options(t, "A4")
+	a := build(t, info, opt, slabs(slab(0, 0, 500, 500)))
+	in := info
+	in.Letter, in.Date = "C", "2026-12-01"
+	b := build(t, in, earlier(t, opt, a, "A"), slabs(slab(0, 0, 500, 500), slab(-500, 0, -60, 300)))
+	file := reread.Write(t, "kept.pdf", write(t, b))
+	cover := strings.Join(strings.Fields(reread.Text(t, file, 1)), " ")
+	require.Contains(t, cover, "columns F to D, A to C")
+	require.Contains(t, cover, "A page that is kept from an earlier")
+	for _, e := range b.Entries() {
+		text := reread.Text(t, file, e.Page)
+		if e.Letter == "A" {
+			require.Contains(t, text, "issue A")
+			require.NotContains(t, text, "issue C")
+		} else {
+			require.Contains(t, text, "issue C")
+		}
+	}
+	in.Trial = true
+	for _, e := range build(t, in, earlier(t, opt, a, "A"), slabs(slab(0, 0, 500, 500))).Entries() {
+		require.Empty(t, e.Letter+e.Date)
 	}
 }

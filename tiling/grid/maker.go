@@ -21,6 +21,7 @@ type maker struct {
 	xTicks, yTicks []tick
 	room           room
 	bare           []uint64 // the room as it was before artwork took its own
+	laid           []uint64 // what of the room is taken by what the page is laid by, and by nothing drawn
 	onArt          bool     // there is no room beside the artwork: what the page says that finds none stands on white
 	pieces         []piece
 	buf            []geom.Point
@@ -55,11 +56,14 @@ func (m *maker) make(ref pageRef, n int, p *tiling.Page) {
 	m.room.reset(m.live)
 	m.pieces, m.marginAt, m.marginLine, m.onArt = m.pieces[:0], 0, 0, false
 
-	// What is drawn comes first, then what the page is laid by, then what it says: each keeps clear of what came before.
+	// What is drawn comes first, then what the page is laid by, then what it says: each keeps clear of what came before. Names are
+	// of what it says, so that another name moves no tick and no bar.
 	shows := m.plan.shows[n-1]
 	m.showPictures(shows)
 	m.showInk()
+	m.laid = append(m.laid[:0], m.room.rows...)
 	m.showRegistration()
+	m.showGivenNames()
 	var digest [32]byte
 	digest, m.buf = g.sumOf(m.ci, &m.digester, m.buf)
 	count := m.countOf(n, tiling.ContentMark(digest))
@@ -83,6 +87,9 @@ func (m *maker) showRegistration() {
 		m.showLetters()
 	}
 	m.showTicks()
+	for i, row := range m.room.rows {
+		m.laid[i] = row &^ m.laid[i]
+	}
 	// What is trimmed off or covered says nothing.
 	if m.g.strips != nil {
 		m.room.takeOutside(m.live, m.inner)
@@ -142,8 +149,25 @@ func (m *maker) showBars() {
 	lay(k.yBars, true)
 }
 
+// keep notes that a box belongs to what the page is laid by.
+func (m *maker) keep(box geom.Rect) {
+	m.room.rows, m.laid = m.laid, m.room.rows
+	m.room.take(box)
+	m.room.rows, m.laid = m.laid, m.room.rows
+}
+
+// kept reports whether a box meets what the page is laid by.
+func (m *maker) kept(box geom.Rect) bool {
+	m.room.rows, m.laid = m.laid, m.room.rows
+	box = box.Common(geom.Rect{Min: m.room.min, Max: m.room.min.Add(geom.Point{X: float64(m.room.w) * m.room.each, Y: float64(m.room.h) * m.room.each})})
+	free := box.Empty() || m.room.free(box)
+	m.room.rows, m.laid = m.laid, m.room.rows
+	return !free
+}
+
 // showBar shows a bar whose box, with half a millimetre around it, begins at at.
 func (m *maker) showBar(b *bar, at geom.Point) {
+	m.keep(geom.Rect{Min: at, Max: at.Add(geom.Point{X: b.form.W + 1, Y: b.form.H + 1})})
 	reg := &m.page.Layers[drawing.Registration]
 	reg.Uses = append(reg.Uses, tiling.Use{Form: b.form, At: at.Add(geom.Point{X: 0.5, Y: 0.5})})
 }
@@ -204,7 +228,9 @@ func (m *maker) showBrokenBar(b *bar, upright bool) {
 	if end > from {
 		line(from, bestAcross, end, bestAcross)
 	}
-	m.room.take(geom.EmptyRect().Include(place(bestAlong, bestAcross-tiling.BarHalf)).Include(place(end, bestAcross+tiling.BarHalf)).Grow(1))
+	whole := geom.EmptyRect().Include(place(bestAlong, bestAcross-tiling.BarHalf)).Include(place(end, bestAcross+tiling.BarHalf)).Grow(1)
+	m.room.take(whole)
+	m.keep(whole)
 	if at, ok := m.room.findLow(b.width+1, drawing.Lettering3_5+1); ok {
 		reg.Write(at.Add(geom.Point{X: 0.5, Y: 0.5}), drawing.Lettering2_5, false, b.words)
 		m.room.take(geom.Rect{Min: at, Max: at.Add(geom.Point{X: b.width + 1, Y: drawing.Lettering3_5 + 1})})

@@ -158,7 +158,9 @@ func (m *maker) showInk() {
 	}
 	if g.bins.words != nil {
 		for _, i := range g.bins.words[m.ci] {
-			m.showWord(&g.ink.words[i])
+			if w := &g.ink.words[i]; counts(w) {
+				m.showWord(w)
+			}
 		}
 	}
 }
@@ -188,28 +190,41 @@ func (m *maker) showArea(a *area, box geom.Rect) {
 func (m *maker) showWord(w *word) {
 	t := w.text
 	t.At = t.At.Add(m.shift)
-	layer := w.mark.Layer
-	if w.mark.Role == drawing.Name {
-		// Names are furniture: they print nothing anew, and a part of one says nothing.
-		if w.box.Min.X < m.cell.win.Min.X || w.box.Min.Y < m.cell.win.Min.Y || w.box.Max.X > m.cell.win.Max.X || w.box.Max.Y > m.cell.win.Max.Y {
-			return
-		}
-		layer = drawing.Furniture
-		if w.mark.Owner >= 0 {
-			pc := m.pieceOf(w.mark.Owner)
-			if pc.names++; pc.names == 1 {
-				pc.name = t
-				m.takeWord(w)
-				return
-			}
-			if pc.names == 2 {
-				m.page.Layers[layer].Texts = append(m.page.Layers[layer].Texts, pc.name)
-			}
-		}
-	}
-	c := &m.page.Layers[layer]
+	c := &m.page.Layers[w.mark.Layer]
 	c.Texts = append(c.Texts, t)
 	m.takeWord(w)
+}
+
+// showGivenNames shows the names that the drawing writes on this page. They are furniture: they print nothing anew, and a part of one
+// says nothing. The only one of a piece is held back, to be written larger. One that would stand on a tick or a bar is left to be
+// written elsewhere.
+func (m *maker) showGivenNames() {
+	if m.g.bins.words == nil {
+		return
+	}
+	f := &m.page.Layers[drawing.Furniture]
+	for _, i := range m.g.bins.words[m.ci] {
+		w := &m.g.ink.words[i]
+		if counts(w) || !m.cell.win.Contains(w.box.Min) || !m.cell.win.Contains(w.box.Max) || m.kept(w.box.Move(m.shift)) {
+			continue
+		}
+		t := w.text
+		t.At = t.At.Add(m.shift)
+		m.takeWord(w)
+		if w.mark.Owner < 0 {
+			f.Texts = append(f.Texts, t)
+			continue
+		}
+		pc := m.pieceOf(w.mark.Owner)
+		switch pc.names++; pc.names {
+		case 1:
+			pc.name = t
+		case 2:
+			f.Texts = append(f.Texts, pc.name, t)
+		default:
+			f.Texts = append(f.Texts, t)
+		}
+	}
 }
 
 func (m *maker) takeWord(w *word) {
