@@ -57,3 +57,20 @@ func BenchmarkWords(b *testing.B) {
 		p.Words()
 	}
 }
+
+// A grid that stays where it was is laid no slower than anew, each with the register's digests.
+func BenchmarkKeptGrid(b *testing.B) {
+	d := rings(20, 12, 400)
+	opt := options(b, "A3")
+	kept := earlier(b, opt, build(b, info, opt, d), "A")
+	for _, k := range []struct {
+		name string
+		opt  grid.Options
+	}{{"anew", opt}, {"kept", kept}} {
+		b.Run(k.name, func(b *testing.B) {
+			for b.Loop() {
+				build(b, info, k.opt, d).Entries()
+			}
+		})
+	}
+}

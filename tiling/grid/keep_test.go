@@ -166,9 +166,10 @@ func TestRenamedFaceKeepsItsGrid(t *testing.T) {
 // One ring moved: pages whose windows neither its old nor its new line comes near are as they were, all others are not.
 func TestOneRingMoved(t *testing.T) {
 	rng := rand.New(rand.NewPCG(6, 11))
-	for range 6 {
+	for i := range 16 {
 		d := rings(6, 4, 24)
-		opt := options(t, "A4")
+		opt := options(t, []string{"A4", "A3", "A3", "roll 914"}[i%4])
+		opt.Lap = []float64{10, 0, 3, 10, 25}[i%5]
 		a := build(t, info, opt, d)
 		n := rng.IntN(len(d.Strokes))
 		moved := *d
@@ -197,64 +198,6 @@ func TestOneRingMoved(t *testing.T) {
 				require.Equal(t, !near, before[e.Digest], e.Label)
 			}
 		}
-	}
-}
-
-// FuzzGridRecord holds that a record from outside is refused in words or used whole: every page has a label of its own, and the
-// pages hold all that is drawn.
-func FuzzGridRecord(f *testing.F) {
-	d := boxes(pt(0, 0), pt(500, 0))
-	opt := options(f, "A4")
-	for _, name := range []string{"A4", "roll 610"} {
-		text, err := json.Marshal(build(f, info, options(f, name), d).Grids())
-		require.NoError(f, err)
-		f.Add(text, name == "A4")
-	}
-	f.Add([]byte(`[{"view":"floor","size_mm":[210,297],"margins_mm":[10,10,10,10],"lap_mm":10,"origin_mm":[1e8,0],"step_mm":[180,267],"columns":{"first":0,"names":[1]},"rows":{"first":0,"names":[1]},"pages":[]}]`), true)
-	f.Fuzz(func(t *testing.T, text []byte, sheets bool) {
-		opt := opt
-		if !sheets {
-			opt = options(t, "roll 610")
-		}
-		if json.Unmarshal(text, &opt.Since) != nil {
-			t.Skip()
-		}
-		p, err := grid.Build([]*drawing.Drawing{d}, info, opt)
-		if err != nil {
-			require.NotEmpty(t, err.Error())
-			return
-		}
-		labels := map[string]bool{}
-		for _, e := range p.Entries() {
-			require.False(t, labels[e.Label], e.Label)
-			labels[e.Label] = true
-		}
-		for _, s := range d.Strokes {
-			for _, q := range s.Path.Vertices() {
-				shown := false
-				for _, e := range p.Entries() {
-					win := geom.Rect{Min: pt(e.Origin[0], e.Origin[1]), Max: pt(e.Origin[0]+e.Size[0], e.Origin[1]+e.Size[1])}
-					shown = shown || win.Contains(q)
-				}
-				require.True(t, shown, "%v", q)
-			}
-		}
-	})
-}
-
-func BenchmarkKeptGrid(b *testing.B) {
-	d := rings(20, 12, 400)
-	opt := options(b, "A3")
-	kept := earlier(b, opt, build(b, info, opt, d), "A")
-	for _, k := range []struct {
-		name string
-		opt  grid.Options
-	}{{"anew", opt}, {"kept", kept}} {
-		b.Run(k.name, func(b *testing.B) {
-			for b.Loop() {
-				build(b, info, k.opt, d)
-			}
-		})
 	}
 }
 
