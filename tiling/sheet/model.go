@@ -3,6 +3,7 @@ package sheet
 import (
 	"context"
 	"slices"
+	"sync"
 
 	"markout/layout/develop"
 	"markout/layout/diag"
@@ -57,7 +58,9 @@ type CardModel struct {
 	last     int         // the greatest number of a sheet
 	where    [][2]int    // of each piece: its sheet and its place there
 	jointsAt [][]jointAt // of each piece
+	glue     []glueFound // of each piece
 	holding  map[string]bool
+	noting   sync.Mutex // of what sheets are given when they are drawn, and of holding then
 	divided  []string   // elements with pieces that are larger than a sheet
 	keeps    string     // the flag with which all stay whole, empty where none is known
 	people   []standing // on the base sheet
@@ -76,7 +79,9 @@ type CardSheet struct {
 	Used      float64   // how far along x pieces reach, for a roll
 	Places    []Laid
 
-	lo geom.Point // of the bands of paper
+	lo    geom.Point // of the bands of paper
+	kept  bool       // its pieces lie where the earlier issue has them
+	noted bool       // and those too small for their lettering have been given it
 }
 
 // Laid is where a piece lies on its sheet: turned by Turn degrees about its own 0,0, which then lies at At, millimetres from

@@ -44,7 +44,7 @@ func (c *CardModel) keep(k *matcher) []bool {
 		if len(s.Places) == 0 {
 			continue
 		}
-		c.noteKept(&s, regions)
+		s.kept = true
 		c.Sheets = append(c.Sheets, s)
 		c.Kept += len(s.Places)
 		c.Stopped = k.was.Stopped
@@ -72,8 +72,18 @@ func (s *CardSheet) open(r geom.Region, others []geom.Region) bool {
 }
 
 // noteKept gives small pieces of a kept sheet the lettering beside them, where there is room for it: a longer name has more than
-// the one before. The list on the sheet says what has none.
-func (c *CardModel) noteKept(s *CardSheet, taken []geom.Region) {
+// the one before. The list on the sheet says what has none. It is done when the sheet is first drawn, since few are.
+func (c *CardModel) noteKept(s *CardSheet) {
+	c.noting.Lock()
+	defer c.noting.Unlock()
+	if !s.kept || s.noted {
+		return
+	}
+	s.noted = true
+	var taken []geom.Region
+	for _, l := range s.Places {
+		taken = append(taken, c.Model.Pieces[l.Piece].Outline.Transform(l.move()))
+	}
 	for n := range s.Places {
 		l := &s.Places[n]
 		note := c.sideNoteOf(l.Piece, c.bed.big)

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"sync"
 
 	"markout/layout/develop"
 	"markout/layout/geom"
@@ -158,6 +159,7 @@ type jointAt struct {
 // index gathers the joints of each piece.
 func (c *CardModel) index() {
 	c.jointsAt = make([][]jointAt, len(c.Model.Pieces))
+	c.glue = make([]glueFound, len(c.Model.Pieces))
 	for i := range c.Model.Joints {
 		j := &c.Model.Joints[i]
 		c.jointsAt[j.A.Piece] = append(c.jointsAt[j.A.Piece], jointAt{i, false})
@@ -167,6 +169,18 @@ func (c *CardModel) index() {
 
 // glueLines are the lines on a piece to which others are glued or laid on it, in its own axes.
 func (c *CardModel) glueLines(piece int) []*geom.Path {
+	g := &c.glue[piece]
+	g.once.Do(func() { g.lines = c.findGlueLines(piece) })
+	return g.lines
+}
+
+// glueFound is a piece's glue lines, found once: sheets are drawn by several workers.
+type glueFound struct {
+	once  sync.Once
+	lines []*geom.Path
+}
+
+func (c *CardModel) findGlueLines(piece int) []*geom.Path {
 	p := &c.Model.Pieces[piece]
 	var out []*geom.Path
 	for _, k := range c.jointsAt[piece] {

@@ -72,6 +72,7 @@ func narrow(p *develop.Piece) bool {
 // not be said on a piece stands in a list beside the pieces where there is room.
 func (c *CardModel) cutSheet(i int) (*tiling.CutSheet, footing) {
 	s := &c.Sheets[i]
+	c.noteKept(s)
 	out := &tiling.CutSheet{W: s.Size.W, H: s.Size.H, Label: s.label(), Pieces: make([]tiling.CutPiece, len(s.Places))}
 	g := newGround(geom.Rect{Max: geom.Point{X: s.Size.W, Y: s.Size.H}})
 	for k, l := range s.Places {

@@ -62,8 +62,11 @@ func (o *issueOptions) assemble(ctx context.Context, a *app, s *set.Set, main st
 		}
 	}
 	if m := all.model; m != nil {
+		if err := m.bind(); err != nil {
+			return nil, err
+		}
 		in.Books = append(in.Books, issue.Book{File: "model.pdf", Doc: m.Document, Entries: m.Entries})
-		in.Nests = m.nests
+		in.Nests = m.laid.Record()
 		all.pages += m.Document.Pages
 		all.words = strings.TrimSuffix(all.words, ".") + fmt.Sprintf(". The card model takes %s.", plural(m.Document.Pages, "page"))
 	}
@@ -91,7 +94,9 @@ func (o *issueOptions) assemble(ctx context.Context, a *app, s *set.Set, main st
 }
 
 // makes reports whether a document is among those wanted.
-func (o *issueOptions) makes(file string) bool { return o.only == nil || o.only[file] }
+func (o *issueOptions) makes(file string) bool {
+	return file != o.but && (o.only == nil || o.only[file])
+}
 
 // small is how a document of plans, tables and elevations is drawn.
 func (o *issueOptions) small(was *earlier, file string) *drawOptions {
@@ -169,11 +174,10 @@ func (o *issueOptions) carpentry(ctx context.Context, a *app, s *set.Set, all *a
 	return book.Document.Pages, nil
 }
 
-// cardBook is the card model's document, and where its pieces lie.
+// cardBook is a card model's sheets.
 type cardBook struct {
+	laid *sheet.CardModel // its model has the labels and joints as they are printed
 	*sheet.Book
-	model *develop.Model // with the labels and joints as they are printed
-	nests *sheet.Nests
 }
 
 // An issue of so many pieces no longer waits for a denser placement, and of so many more takes the first one that is whole:
@@ -221,11 +225,17 @@ func (o *issueOptions) card(ctx context.Context, a *app, s *set.Set, was *earlie
 	case unlaid.HasErrors():
 		return nil, a.leftOut(unlaid)
 	}
-	book, err := laid.Book()
-	if err != nil {
-		return nil, refusal{err}
+	return &cardBook{laid: laid}, a.leftOut(list)
+}
+
+// bind makes the model's document.
+func (b *cardBook) bind() (err error) {
+	if b.Book == nil {
+		if b.Book, err = b.laid.Book(); err != nil {
+			return refusal{err}
+		}
 	}
-	return &cardBook{book, laid.Model, laid.Record()}, a.leftOut(list)
+	return nil
 }
 
 // leftOut says what is left out of the card model.

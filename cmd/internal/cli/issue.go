@@ -21,6 +21,7 @@ type issueOptions struct {
 
 	anew bool            // the card model is nested anew
 	only map[string]bool // documents to make; nil for all
+	but  string          // one not to make; empty for none
 }
 
 func newIssue(a *app) *cobra.Command {
