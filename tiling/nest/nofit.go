@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"sync/atomic"
 
 	"markout/layout/geom"
 )
@@ -53,7 +54,7 @@ type nofit struct {
 	box    geom.Rect
 	parts  []part
 	border []edge // of the union; where outlines fit each other exactly, runs and points within it too
-	gauge  gauge
+	gauge  atomic.Pointer[gauge] // nil until it is asked for
 }
 
 // newNofit makes the no-fit polygon of two outlines that were grown by half the gap each. Places within eps are one.

@@ -54,7 +54,7 @@ type spot struct {
 
 // gaugeOf returns the gauge of piece i, moving at a pick, about piece j.
 func (s *packing) gaugeOf(j int, o *outline) *gauge {
-	return &s.nofits.at(s.id[j], o).gauge
+	return s.nofits.gauge(s.nofits.at(s.id[j], o))
 }
 
 // cost returns the weighted overlap of piece i laid as outline o at x, y, or something no less than bound. What is quickly known

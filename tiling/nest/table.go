@@ -46,11 +46,21 @@ func (t *table) newNofit(fixed, moving *outline) *nofit {
 	} else {
 		n = newNofit(fixed, moving, t.gap, t.eps)
 	}
-	n.gauge = newGauge(n)
-	if t.fine {
-		n.gauge.cells = rasterise(&n.gauge, n.box, t.eps)
-	}
 	return n
+}
+
+// gauge returns the polygon's gauge, made when it is first asked for: what is only laid beside other pieces needs none.
+func (t *table) gauge(n *nofit) *gauge {
+	g := n.gauge.Load()
+	if g == nil {
+		made := newGauge(n)
+		if t.fine {
+			made.cells = rasterise(&made, n.box, t.eps)
+		}
+		g = &made
+		n.gauge.Store(g)
+	}
+	return g
 }
 
 // at is of by the fixed outline's number.
