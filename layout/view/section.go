@@ -152,22 +152,29 @@ func (c *sectioner) bodies() {
 				c.body(tree, k)
 			}
 		}
-		c.words(g)
+		c.words(tree, g)
 	}
 	c.nobody()
 }
 
-// body draws one profile.
-func (c *sectioner) body(tree *rtree.RTree, k int) {
+// nearer returns the profiles of other pieces that may hide a part of profile k, in their order.
+func (c *sectioner) nearer(tree *rtree.RTree, k int) []int {
 	p := &c.solids[k]
 	var over []int
-	_ = tree.RangeSearch(rtree.Box{MinX: p.box.Min.X, MinY: p.box.Min.Y, MaxX: p.box.Max.X, MaxY: p.box.Max.Y}, func(i int) error { // see never fails
+	_ = tree.RangeSearch(rtree.Box{MinX: p.box.Min.X, MinY: p.box.Min.Y, MaxX: p.box.Max.X, MaxY: p.box.Max.Y}, func(i int) error { // which never fails
 		if c.solids[i].near < p.near-geom.Tolerance && c.solids[i].piece != p.piece {
 			over = append(over, i)
 		}
 		return nil
 	})
 	slices.Sort(over)
+	return over
+}
+
+// body draws one profile.
+func (c *sectioner) body(tree *rtree.RTree, k int) {
+	p := &c.solids[k]
+	over := c.nearer(tree, k)
 	if len(over) == 0 {
 		c.stroke(geom.Polygon(p.edge), hungEdge)
 		return
@@ -223,61 +230,14 @@ func (c *sectioner) hidden(a, b geom.Point, over []int) [][2]float64 {
 	return out
 }
 
-// words names a stack in the middle of its lowest edge, with its level.
-func (c *sectioner) words(stack []int) {
-	box := geom.EmptyRect()
-	for _, i := range stack {
-		for _, k := range c.of[i] {
-			box = box.Union(c.solids[k].box)
-		}
-	}
-	if box.Empty() {
-		return
-	}
-	title := StackName(c.r, stack)
-	if tags := StackTags(c.r, stack); tags != "" {
-		title = tags + " " + title
-	}
-	c.stack(geom.Point{X: box.Mid().X, Y: box.Min.Y + box.H()/4}, name(title, drawing.Lettering3_5),
-		word("lowest "+level(c.s, stackLowest(c.r, stack)), drawing.Lettering2_5))
-}
-
-// floors draws the walking floor, the room's floor and walls' ends overhead, and the headroom wanted.
-func (c *sectioner) floors() {
-	sh := c.r.Shape
-	beyond := (c.right - c.left) * 0.08
-	c.own(c.r.Element)
-	line := func(z float64, n pen, says string) {
-		c.stroke(polyline(geom.Point{X: c.left - beyond, Y: z}, geom.Point{X: c.right + beyond, Y: z}), n)
-		t := word(says, drawing.Lettering2_5)
-		t.At, t.Offset = geom.Point{X: c.left - beyond, Y: z}, geom.Point{Y: 1}
-		c.text(t)
-	}
-	line(sh.Overhead, hungEdge, "FLOOR of "+c.r.Element.Name+" "+level(c.s, sh.Overhead))
-	line(sh.Stand, groundLine, "WALKING FLOOR "+level(c.s, sh.Stand))
-	if sh.Headroom > 0 {
-		line(sh.Stand+sh.Headroom, headroomLine, "HEADROOM WANTED "+figure(c.s, sh.Headroom))
-	}
-	end := "ROOM'S RIGHT"
-	if c.alongside {
-		end = "ROOM'S BACK"
-	} else {
-		c.stroke(polyline(geom.Point{Y: sh.Stand}, geom.Point{Y: sh.Overhead}), datumLine)
-	}
-	t := word(end, drawing.Lettering2_5)
-	t.At, t.Offset, t.Align = geom.Point{X: c.right + beyond, Y: sh.Stand}, geom.Point{Y: 1}, drawing.AlignRight
-	c.text(t)
-	c.nobody()
-}
-
-// stands puts a person on the walking floor where most room is overhead, of equals nearest to the left.
+// stands puts a person on the walking floor where most room is overhead, clear of the words at its left end; of equals nearest to those.
 func (c *sectioner) stands() {
 	man := develop.People(1)[0]
 	c.tall = man.Height
 	const tries, half = 24, 300.0
 	best, most := c.left, math.Inf(-1)
 	for i := range tries {
-		x := c.left + (c.right-c.left)*(0.25+0.65*float64(i)/tries)
+		x := c.left + (c.right-c.left)*(0.55+0.35*float64(i)/tries)
 		room := c.r.Shape.Overhead
 		for k := range c.solids {
 			if b := &c.solids[k].box; b.Max.X > x-half && b.Min.X < x+half {

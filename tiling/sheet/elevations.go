@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"markout/layout/caution"
+	"markout/layout/overhead"
 	"markout/layout/set"
 	"markout/layout/view"
 	"markout/tiling"
@@ -20,14 +21,19 @@ func Elevations(s *set.Set, views []view.Elevation, cautions []caution.Caution, 
 	}
 	b := &binder{set: s, frames: frames, stamps: opt.Stamps}
 	var shown []caution.Caution
+	rooms := overhead.Rooms(s)
 	for i := range views {
 		v := &views[i]
-		own := cautionsOf(v.Element, cautions)
+		own, legend := cautionsOf(v.Element, cautions), view.ElevationLegend(v.Drawing)
+		k := slices.IndexFunc(rooms, func(r *overhead.Room) bool { return r.Element.Name == v.Element })
+		if k >= 0 {
+			own, legend = overheadCautions(rooms[k], cautions), view.SectionLegend(v.Drawing)
+		}
 		if i == 0 || views[i-1].Element != v.Element {
 			shown = append(shown, own...)
 		}
 		l := &planner{
-			alone: true, set: s, plan: v.Drawing, what: v.Title, cautions: own, figures: measureIn(s.Units), legend: view.ElevationLegend(v.Drawing),
+			alone: k < 0, breaks: k >= 0, set: s, plan: v.Drawing, what: v.Title, cautions: own, figures: measureIn(s.Units), legend: legend,
 			notes: func(unsaid bool) []string { return elevationNotes(s, v, unsaid) },
 		}
 		laid, err := l.lay(frames)

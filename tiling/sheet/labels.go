@@ -86,8 +86,9 @@ type spot struct {
 	ok     bool
 }
 
-// put places the label where it weighs least and draws it; false where there is no room without covering other lettering.
-func (g *group) put(p *tiling.Page, f *field, plots *plots) bool {
+// put places the label where it weighs least, draws it and returns what it covers; false where there is no room without covering other
+// lettering.
+func (g *group) put(p *tiling.Page, f *field, plots *plots) (geom.Rect, bool) {
 	var best spot
 	best.cost = math.Inf(1)
 	for _, s := range shrink {
@@ -106,7 +107,7 @@ func (g *group) put(p *tiling.Page, f *field, plots *plots) bool {
 		})
 	}
 	if !best.ok {
-		return false
+		return geom.Rect{}, false
 	}
 	c := &p.Layers[drawing.Notes]
 	for _, l := range best.lines {
@@ -126,7 +127,7 @@ func (g *group) put(p *tiling.Page, f *field, plots *plots) bool {
 			c.Fills = append(c.Fills, tiling.Fill{Tone: drawing.Black, Rings: [][]geom.Point{disc(b, dot)}})
 		}
 	}
-	return true
+	return box, true
 }
 
 // search offers every place that leaves other lettering free, with what it covers and how far off it is.

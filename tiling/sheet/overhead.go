@@ -25,7 +25,7 @@ func Overhead(s *set.Set, rooms []*overhead.Room, cautions []caution.Caution, op
 	if err != nil {
 		return nil, err
 	}
-	o := &overheadBook{binder: binder{set: s, frames: frames}, scene: solid.NewScene(s)}
+	o := &overheadBook{binder: binder{set: s, frames: frames, stamps: opt.Stamps}, scene: solid.NewScene(s)}
 	var shown []caution.Caution
 	for _, r := range rooms {
 		own := overheadCautions(r, cautions)
@@ -54,14 +54,14 @@ type overheadBook struct {
 // room adds the sheets of one room.
 func (o *overheadBook) room(r *overhead.Room, cautions []caution.Caution) error {
 	name := r.Element.Name
-	if err := o.lay(transferTable(o.set, r), name+" transfer", "Transfer table"); err != nil {
+	if err := o.transfer(r); err != nil {
 		return err
 	}
 	if err := o.reflected(r, cautions); err != nil {
 		return err
 	}
 	for _, alongside := range []bool{false, true} {
-		if err := o.section(r, alongside); err != nil {
+		if err := o.section(r, alongside, cautions); err != nil {
 			return err
 		}
 	}
@@ -78,6 +78,28 @@ func (o *overheadBook) room(r *overhead.Room, cautions []caution.Caution) error 
 			continue
 		}
 		if err := o.lay(t, name+" "+t.Name, overheadKinds[t.Name]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// transfer adds the transfer table; on paper too narrow for it two tables, upright and overhead.
+func (o *overheadBook) transfer(r *overhead.Room) error {
+	const kind = "Transfer table"
+	whole := transferTable(o.set, r)
+	label := r.Element.Name + " transfer"
+	if o.lay(whole, label, kind) == nil {
+		return nil
+	}
+	for _, half := range []struct {
+		of    string
+		names []string
+	}{
+		{"upright", []string{"tag", "piece", "weight", "xu", "yu", "zu", "fu", "says"}},
+		{"overhead", []string{"tag", "piece", "xo", "yo", "zo", "fo", "low", "head", "panel", "on"}},
+	} {
+		if err := o.lay(only(whole, half.of, half.names...), label+" "+half.of, kind); err != nil {
 			return err
 		}
 	}
@@ -115,14 +137,27 @@ func (o *overheadBook) reflected(r *overhead.Room, cautions []caution.Caution) e
 	d := view.Reflected(o.set, r)
 	l := &planner{
 		set: o.set, plan: d, what: "the reflected plan of " + r.Element.Name, cautions: cautions, figures: measureIn(o.set.Units),
-		legend: view.ReflectedLegend(d), notes: func(unsaid bool) []string { return reflectedNotes(o.set, r, unsaid) },
+		legend: view.ReflectedLegend(d), notes: func(unsaid bool) []string { return reflectedNotes(o.set, r, unsaid) }, breaks: true,
+		said: append(reflectedNotes(o.set, r, false), cautionWords(cautions)...),
 	}
 	laid, err := l.lay(o.frames)
-	if err != nil {
-		return err
+	if err != nil { // small paper: the cautions and the turn in full are on sheets of their own
+		l.cautions, l.notes = nil, func(bool) []string { return reflectedNotes(o.set, r, false)[:2] }
+		if laid, err = l.lay(o.frames); err != nil {
+			return err
+		}
 	}
 	o.drawn(tiling.Entry{Label: r.Element.Name + " reflected", View: "reflected plan", Title: d.Title, Element: r.Element.Name}, "Reflected plan", laid)
 	return nil
+}
+
+// cautionWords are what a drawing's cautions say beside it.
+func cautionWords(list []caution.Caution) []string {
+	var out []string
+	for _, c := range list {
+		out = append(out, c.Code+" "+c.Element+": "+c.Figure+"; "+c.Limit)
+	}
+	return out
 }
 
 // reflectedNotes say how the plan is held and about what the room turned over.
@@ -175,10 +210,11 @@ func offLine(figure, line string) string {
 func length(s *set.Set, mm float64) string { return unit.FormatLength(mm, s.Units, 1) }
 
 // section adds one section.
-func (o *overheadBook) section(r *overhead.Room, alongside bool) error {
+func (o *overheadBook) section(r *overhead.Room, alongside bool, cautions []caution.Caution) error {
 	v := view.Section(o.set, r, o.scene, alongside)
 	l := &planner{
 		set: o.set, plan: v.Drawing, what: v.Title, figures: measureIn(o.set.Units), legend: view.SectionLegend(v.Drawing),
+		breaks: true, said: append(slices.Clone(v.Says), cautionWords(cautions)...), cautions: cautions,
 		notes: func(unsaid bool) []string {
 			out := slices.Clone(v.Says)
 			if unsaid {
@@ -188,8 +224,11 @@ func (o *overheadBook) section(r *overhead.Room, alongside bool) error {
 		},
 	}
 	laid, err := l.lay(o.frames)
-	if err != nil {
-		return err
+	if err != nil { // small paper: the cautions in full are on a sheet of their own
+		l.cautions = nil
+		if laid, err = l.lay(o.frames); err != nil {
+			return err
+		}
 	}
 	o.drawn(tiling.Entry{Label: r.Element.Name + " section " + v.Seen, View: "section", Title: v.Title, Element: r.Element.Name}, "Section", laid)
 	return nil
@@ -221,6 +260,7 @@ func (o *overheadBook) cover(rooms []*overhead.Room, cautions []caution.Caution)
 			totals = append(totals, r.Element.Name+", "+t.Of+": "+t.Says)
 		}
 	}
+	totals = append(totals, overhead.Note)
 	sides := s.SideNames()
 	blocks := []tiling.Block{what, decides,
 		{Heading: "What hangs", Lines: totals},
@@ -238,6 +278,7 @@ func (o *overheadBook) cover(rooms []*overhead.Room, cautions []caution.Caution)
 			"Templates come twice. As seen from below: over your head, print towards you, the arrow upstage. As seen from above: lying, print up, the arrow upstage.",
 			fmt.Sprintf("%s after a figure is the side of the centre line that is %s, %s is %s. U is upstage of the setting line, D downstage.",
 				sides.Plus, sides.PlusWord, sides.Minus, sides.MinusWord),
+			overhead.Note,
 		}},
 	}
 	if len(cautions) > 0 {

@@ -31,10 +31,10 @@ func OverheadForm(s *set.Set, rooms []*overhead.Room, opt Options) (*Book, error
 	if err != nil {
 		return nil, err
 	}
-	b := &binder{set: s, frames: frames}
+	b := &binder{set: s, frames: frames, stamps: opt.Stamps}
 	f := &frames[0]
 	for _, r := range rooms {
-		var d tiling.Digester
+		d := digester(s)
 		d.Reset("form", "", s.Sides, geom.Rect{})
 		words := formWords(r)
 		for k, w := range words {

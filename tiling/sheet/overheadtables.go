@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"markout/layout/overhead"
@@ -25,6 +26,20 @@ func overheadTable(s *set.Set, r *overhead.Room, name, title string, columns ...
 	return &table.Table{
 		Name: name, Title: r.Element.Name + ": " + title, Sides: s.SideNames(), Feet: s.Units.Imperial(), Columns: columns, Head: []string{overhead.Note},
 	}
+}
+
+// only is a table with some of the columns of another, in that order.
+func only(t *table.Table, title string, names ...string) *table.Table {
+	out := *t
+	out.Name, out.Title, out.Columns, out.Rows = t.Name+" "+title, t.Title+", "+title, nil, make([][]table.Value, len(t.Rows))
+	for _, n := range names {
+		k := slices.IndexFunc(t.Columns, func(c table.Column) bool { return c.Name == n })
+		out.Columns = append(out.Columns, t.Columns[k])
+		for i, row := range t.Rows {
+			out.Rows[i] = append(out.Rows[i], row[k])
+		}
+	}
+	return &out
 }
 
 func textColumn(name, heading string) table.Column { return table.Column{Name: name, Heading: heading} }
@@ -73,14 +88,14 @@ func transferTable(s *set.Set, r *overhead.Room) *table.Table {
 		up, over := p.Upright.T, p.Overhead.T
 		t.Rows = append(t.Rows, []table.Value{
 			count(p.Tag), table.T(p.Name), kg,
-			table.N(up.X), table.N(up.Y), table.N(up.Z - r.Frame.T.Z), table.T(looks(s, overhead.Facing(p.Upright))),
-			table.N(over.X), table.N(over.Y), table.N(over.Z), table.T(looks(s, overhead.Facing(p.Overhead))),
+			table.N(up.X), table.N(up.Y), table.N(up.Z - r.Frame.T.Z), table.T(looksBriefly(s, overhead.Facing(p.Upright))),
+			table.N(over.X), table.N(over.Y), table.N(over.Z), table.T(looksBriefly(s, overhead.Facing(p.Overhead))),
 			table.N(p.Lowest), table.N(p.Headroom), table.T(p.Panel), table.T(fixedTo(r, p)), table.T(warned(r, p)),
 		})
 	}
 	t.Notes = []string{
 		turnWords(s, r),
-		"L and R: from the centre line; U and D: from the setting line. Headroom: from the walking floor to the lowest point.",
+		"L and R: from the centre line; U and D: from the setting line. Upstage 20° L: 20° from upstage towards the side L. Headroom: from the walking floor to the lowest point.",
 		"Places are those of a piece's own 0,0: the middle of a plain outline. Levels are over the set's 0. A weight that is blank is not known: weigh the piece. Fixed to the floor: to the room's own, overhead; not said: the file has it over that floor and on no other piece, such as on a wall.",
 	}
 	return t
@@ -121,17 +136,39 @@ func tooLow(r *overhead.Room, p *overhead.Piece) bool {
 
 // looks says in words which way a direction on the plan is: upstage, 20° from upstage to stage left.
 func looks(s *set.Set, deg float64) string {
-	sides := s.SideNames()
-	ways := [4]string{strings.ToLower(sides.PlusWord), "upstage", strings.ToLower(sides.MinusWord), "downstage"}
-	near := int(math.Round(deg/90)) % 4
-	off := unit.Round(deg-90*math.Round(deg/90), 0.1)
-	switch {
-	case off > 0:
-		return unit.FormatNumber(off, 0.1) + "° from " + ways[near] + " to " + ways[(near+1)%4]
-	case off < 0:
-		return unit.FormatNumber(-off, 0.1) + "° from " + ways[near] + " to " + ways[(near+3)%4]
+	near, off, to := quarters(s, deg)
+	if off == "" {
+		return near.word
 	}
-	return ways[near]
+	return off + "° from " + near.word + " to " + to.word
+}
+
+// looksBriefly says the same for a narrow column: upstage 20° L.
+func looksBriefly(s *set.Set, deg float64) string {
+	near, off, to := quarters(s, deg)
+	if off == "" {
+		return near.word
+	}
+	return near.word + " " + off + "° " + to.letter
+}
+
+// side is one of the four sides of the plan.
+type side struct{ word, letter string }
+
+// quarters returns the side of the plan that a direction is nearest to, how many degrees it is off that, and the side that it is off to;
+// no degrees where it is not off.
+func quarters(s *set.Set, deg float64) (near side, off string, to side) {
+	sides := s.SideNames()
+	ways := [4]side{{strings.ToLower(sides.PlusWord), sides.Plus}, {"upstage", "U"}, {strings.ToLower(sides.MinusWord), sides.Minus}, {"downstage", "D"}}
+	k := int(math.Round(deg/90)) % 4
+	near = ways[k]
+	switch by := unit.Round(deg-90*math.Round(deg/90), 0.1); {
+	case by > 0:
+		return near, unit.FormatNumber(by, 0.1), ways[(k+1)%4]
+	case by < 0:
+		return near, unit.FormatNumber(-by, 0.1), ways[(k+3)%4]
+	}
+	return near, "", side{}
 }
 
 // toFill is a cell to write in by hand.

@@ -32,7 +32,7 @@ func (o *overheadBook) tags(r *overhead.Room) {
 	each := across * down
 	for from := 0; from < len(tagged); from += each {
 		cards := tagged[from:min(from+each, len(tagged))]
-		var d tiling.Digester
+		d := digester(o.set)
 		d.Reset("tags", "", o.set.Sides, geom.Rect{})
 		for k, p := range cards {
 			for n, l := range tagLines(o.set, r, p) {

@@ -44,7 +44,7 @@ func (o *overheadBook) templates(r *overhead.Room) {
 		if d == nil {
 			continue
 		}
-		key := templateDigest(d, up, "")
+		key := templateDigest(&tiling.Digester{}, d, up, "", nil)
 		k, ok := at[key]
 		if !ok {
 			k = &kind{}
@@ -132,7 +132,7 @@ func (o *overheadBook) template(t *template, pieces []*overhead.Piece) {
 			names = append(names, n)
 		}
 	}
-	sum := templateDigest(t.d, t.up, t.scale.text)
+	sum := templateDigest(digester(o.set), t.d, t.up, t.scale.text, append([]string{t.title}, t.says...))
 	e := tiling.Entry{
 		Label: names[0] + " " + strings.TrimPrefix(t.d.View, "template "), View: t.d.View, Title: t.title, Element: strings.Join(names, ","),
 		Scale: t.scale.text, Paper: t.frame.paper, Mark: tiling.ContentMark(sum), Digest: sum,
@@ -172,7 +172,7 @@ func (t *template) draw(p *tiling.Page, o *overheadBook) {
 	top -= size + 2
 	says := append([]string{t.scaleWords()}, t.says...)
 	for _, l := range says {
-		top -= f.WriteLines(left, top, drawing.Lettering3_5, false, lettering.Wrap(l, drawing.Lettering3_5, false, width)) + 1.2
+		top -= f.WriteLines(left, top, drawing.Lettering3_5, false, lettering.Wrap(l, drawing.Lettering3_5, false, width)) + 2.6
 	}
 	x := live.Max.X - gap - 13
 	mid, half := geom.Point{X: x, Y: live.Max.Y - gap - 20}, t.up.Mul(11)
@@ -208,9 +208,8 @@ func (t *template) bars(p *tiling.Page, o *overheadBook) {
 	checkBar(p, long, words, true, geom.Point{X: live.Min.X + gap, Y: live.Min.Y + stripHeight + templateBand + gap})
 }
 
-// templateDigest is of a template's lines and words in the piece's own millimetres.
-func templateDigest(t *drawing.Drawing, up geom.Point, scale string) [32]byte {
-	var d tiling.Digester
+// templateDigest is of a template's lines and words in the piece's own millimetres, and of what is said over them.
+func templateDigest(d *tiling.Digester, t *drawing.Drawing, up geom.Point, scale string, says []string) [32]byte {
 	d.Reset(t.View, scale, "", t.Bounds())
 	var ps []geom.Point
 	for i := range t.Strokes {
@@ -225,6 +224,9 @@ func templateDigest(t *drawing.Drawing, up geom.Point, scale string) [32]byte {
 		d.Word(drawing.Mark{Layer: k.Layer, Role: drawing.Word}, &tiling.Text{At: k.At, Turn: k.Turn, Height: k.Height, Text: k.Text})
 	}
 	d.Word(drawing.Mark{Role: drawing.Word}, &tiling.Text{At: up, Text: "upstage"})
+	for k, l := range says {
+		d.Word(drawing.Mark{Layer: drawing.Furniture, Role: drawing.Word}, &tiling.Text{At: geom.Point{Y: float64(k)}, Text: l})
+	}
 	return d.Sum()
 }
 

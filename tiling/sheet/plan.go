@@ -33,6 +33,8 @@ type planner struct {
 	legend   []view.LegendLine
 	notes    func(unsaid bool) []string // what stands beside it
 	alone    bool                       // it is of one piece
+	breaks   bool                       // labels break the lines that they stand on
+	said     []string                   // what stands beside it and counts as drawn
 }
 
 // lettersTried are the heights of what stands beside a plan, the better first.
@@ -119,11 +121,17 @@ func (l *planner) draw(p *planSheet, need geom.Rect) bool {
 			continue
 		}
 		plots := p.at.plotsOf(l.plan, l.hallName())
+		var labels []geom.Rect
 		for _, g := range p.at.groups(l.plan, plots) {
-			if !g.put(p.page, p.field, plots) {
+			box, ok := g.put(p.page, p.field, plots)
+			switch {
+			case !ok:
 				unsaid++
+			case l.breaks:
+				labels = append(labels, lettered(box))
 			}
 		}
+		breakLines(p.page, labels)
 		_, blocks := l.beside(p, unsaid > 0)
 		flow(blocks, p.columns, p.page)
 		p.digest = l.digest(p.scale)
@@ -181,7 +189,22 @@ func (l *planner) lines(p *planSheet) (unsaid int) {
 	}
 	p.field = newField(p.plan.Grow(-1))
 	p.field.page(pg)
+	if l.breaks {
+		l.shield(p)
+	}
 	return unsaid
+}
+
+// shield makes labels keep off small marks, such as fixings and arrows, which would be lost under them.
+func (l *planner) shield(p *planSheet) {
+	const small, heavy = 12.0, 60 // millimetres on paper; the weight of a square
+	for i := range l.plan.Strokes {
+		k := &l.plan.Strokes[i]
+		b := k.Path.Bounds()
+		if k.Layer != drawing.Cut && !k.Path.Closed() && max(b.W(), b.H()) <= small*p.scale.n {
+			p.field.fill(geom.Rect{Min: p.at.to(b.Min), Max: p.at.to(b.Max)}.Grow(0.5), heavy)
+		}
+	}
 }
 
 // bars proves the scale in both directions where nothing else stands: 100 mm, or 4 inches for a set in feet; half of it
@@ -263,6 +286,9 @@ func (l *planner) digest(sc scale) [32]byte {
 		if t.Role == drawing.Word {
 			d.Word(t.Mark, &tiling.Text{At: t.At, Turn: t.Turn, Height: t.Height, Bold: t.Bold, Text: t.Text})
 		}
+	}
+	for k, w := range l.said {
+		d.Word(drawing.Mark{Role: drawing.Word}, &tiling.Text{At: geom.Point{X: float64(k)}, Text: w})
 	}
 	j := projection{scale: sc.n}
 	for i := range plan.Dimensions {

@@ -9,6 +9,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"markout/render/reread"
 )
 
 const galley = "../../../samples/galley/galley.markout"
@@ -53,24 +55,106 @@ func TestGalleyIsTransferred(t *testing.T) {
 	require.Contains(t, errOut, "no room hangs overhead")
 }
 
-// No output of what hangs says the word; each defers to who decides.
+// walked is the galley with a shelf and a ledge to climb over, and two people of different heights who walk beneath it.
+func walked(t testing.TB) string {
+	t.Helper()
+	text, err := os.ReadFile(galley)
+	require.NoError(t, err)
+	file := filepath.Join(t.TempDir(), "walked.markout")
+	require.NoError(t, os.WriteFile(file, append(text, `
+dressing shelf
+    in galley
+    at -1750, 900
+    size 300 x 800
+    level 2600
+    height 40
+    weight 5kg
+
+dressing ledge
+    in galley
+    at -1000, 2500
+    size 300 x 800
+    level 2000
+    height 40
+    weight about 5kg
+
+walk tallest
+    in    galley
+    path  -1500,300 line 1500,300 1500,3000
+    tall  1950
+    reach 2450
+
+walk climb
+    in   galley
+    over shelf, ledge, locker
+    tall 1700
+`...), 0o644))
+	return file
+}
+
+// No output of what hangs says the word, on paper, in texts or in tables; whatever says more than figures defers to who decides.
 func TestOverheadNeverCertifies(t *testing.T) {
+	reread.Need(t, "pdftotext", "pdfinfo")
 	word := strings.Join([]string{"sa", "fe"}, "")
-	var texts []string
-	for _, args := range [][]string{{"overhead", galley, "--format", "text"}, {"overhead", galley, "--format", "json"}, {"check", galley}} {
+	file := walked(t)
+	folder := filepath.Join(t.TempDir(), "galley-A")
+	runMain(t, exitOK, "issue", file, "--yes", "-o", folder)
+	for _, args := range [][]string{
+		{"overhead", file}, {"overhead", file, "--form"}, {"elevations", file}, {"overhead", file, "--paper", "A4"},
+	} {
+		runMain(t, exitOK, append(args, "--yes", "-o", filepath.Join(folder, "own"+strings.Join(args[2:], "")+args[0]+".pdf"))...)
+	}
+	texts := map[string]string{}
+	for _, args := range [][]string{{"overhead", file, "--format", "text"}, {"overhead", file, "--format", "json"}, {"check", file}} {
 		out, _ := runMain(t, exitOK, args...)
 		require.Contains(t, out, "licensed", args)
-		texts = append(texts, out)
+		texts[strings.Join(args, " ")] = out
 	}
-	folder := filepath.Join(t.TempDir(), "galley-A")
-	runMain(t, exitOK, "issue", galley, "--yes", "-o", folder)
-	for _, name := range []string{"index.html", "cautions.txt", "register.csv", "issue.json"} {
-		data, err := os.ReadFile(filepath.Join(folder, name))
-		require.NoError(t, err)
-		texts = append(texts, string(data))
+	files, err := os.ReadDir(folder)
+	require.NoError(t, err)
+	papers := 0
+	for _, f := range files {
+		name := filepath.Join(folder, f.Name())
+		if f.IsDir() {
+			continue // the file as it was written
+		}
+		if filepath.Ext(name) != ".pdf" {
+			data, err := os.ReadFile(name)
+			require.NoError(t, err)
+			texts[f.Name()] = string(data)
+			continue
+		}
+		papers++
+		for page := 1; page <= len(reread.ReadInfo(t, name).Sizes); page++ {
+			said := reread.Text(t, name, page)
+			texts[fmt.Sprint(f.Name(), " page ", page)] = said
+			if strings.Contains(f.Name(), "overhead") {
+				require.Contains(t, strings.Join(strings.Fields(said), " "), "licensed", "%s page %d", f.Name(), page)
+			}
+		}
 	}
-	for _, text := range texts {
-		require.NotContains(t, strings.ToLower(text), word)
+	require.GreaterOrEqual(t, papers, 6)
+	require.Contains(t, texts, "overhead.csv")
+	for name, text := range texts {
+		require.NotContains(t, strings.ToLower(text), word, name)
+	}
+}
+
+// By hand: the shelf's upper face is 4900 − 2600, 1700 above the walking floor; bench_left hangs down to 3920 over it, 1620 of room, 80
+// short of 1700. The ledge's is 4900 − 2000, 600 up, and the table hangs down to 4160. Between them lie √(450² + 800²) on the plan.
+// The shelf's lowest is 4900 − 2640, 1660 above the floor. A head upside down comes 4900 − 600 less its height above the room's floor.
+func TestHeadroomAndFootholdsInText(t *testing.T) {
+	out, _ := runMain(t, exitOK, "overhead", walked(t), "--format", "text")
+	flat := strings.Join(strings.Fields(out), " ")
+	for _, said := range []string{
+		"walk passage 2250 1500 R", "walk tallest 1660 ", "1950 tall 290", "under 24 shelf 1660 1750 L 900 U shelf 2400 wanted 740",
+		"outline 1880 tall that stands upside down comes 2420 above", "outline 1950 tall that stands upside down comes 2350 above",
+		"Reach, above what is walked on: 2450.",
+		"climb 1 shelf 2300 300 x 800 1620 bench_left 1700 80 short of 1700 tall; for the engineer",
+		"climb 2 ledge 2900 up 600 918 300 x 800 1260 mess_table 2300 440 short of 1700 tall; for the engineer",
+		"climb 3 locker 4900 up 2000", "nobody can stand there; for the engineer",
+	} {
+		require.Contains(t, flat, said)
 	}
 }
 
