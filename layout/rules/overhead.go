@@ -7,6 +7,7 @@ import (
 	"markout/layout/overhead"
 	"markout/layout/set"
 	"markout/layout/solid"
+	"markout/layout/unit"
 )
 
 // rigger is who decides about what hangs; the regulation is named from memory.
@@ -29,7 +30,7 @@ func (c *checker) rooms() {
 }
 
 func (c *checker) room(r *overhead.Room) {
-	total := plain(int(math.Round(r.All.Weight))) + " kg"
+	total := unit.FormatWeight(r.All.Weight, c.set.Units, 0.1)
 	if r.All.AtLeast() {
 		total = "at least " + total
 	}

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"math"
 	"strings"
 
 	"markout/layout/drawing"
@@ -18,7 +19,7 @@ type formColumn struct {
 }
 
 var formColumns = []formColumn{
-	{"Tag", "tag", 5}, {"Piece", "name", 16}, {"From the middle line, R or L", "at x", 9}, {"From the front wall", "at y", 9},
+	{"Tag", "tag", 5}, {"Piece", "name", 16}, {"From the middle line, to which side", "at x", 9}, {"From the front wall", "at y", 9},
 	{"Above the floor, or on which piece", "level, on", 10}, {"Its front looks", "turn", 8}, {"Width", "size", 6}, {"Depth", "size", 6}, {"Height", "height", 6},
 	{"Weight", "weight", 7}, {"Weighed, or about", "about", 7}, {"Fixings: how many, and where from its middle", "fixings", 16},
 	{"Loose", "loose", 5}, {"Soft", "soft", 5}, {"Measured by, date", "", 10},
@@ -36,7 +37,7 @@ func OverheadForm(s *set.Set, rooms []*overhead.Room, opt Options) (*Book, error
 	for _, r := range rooms {
 		d := digester(s)
 		d.Reset("form", "", s.Sides, geom.Rect{})
-		words := formWords(r)
+		words := formWords(s, r)
 		for k, w := range words {
 			d.Word(drawing.Mark{Role: drawing.Word}, &tiling.Text{At: geom.Point{Y: float64(k)}, Text: w})
 		}
@@ -58,10 +59,17 @@ func OverheadForm(s *set.Set, rooms []*overhead.Room, opt Options) (*Book, error
 }
 
 // formWords say how to measure.
-func formWords(r *overhead.Room) []string {
+func formWords(s *set.Set, r *overhead.Room) []string {
+	m := r.Frame.Plan()
+	side := func(x float64) string {
+		v := m.Vector(geom.Point{X: x})
+		near, _, _ := quarters(s, math.Mod(math.Atan2(v.Y, v.X)*180/math.Pi+360, 360))
+		return near.word
+	}
 	return []string{
 		overhead.Note,
-		"Measure " + r.Element.Name + " the right way up, as it is dressed: from its middle line to the middle of each piece, R or L as one looks at the plan, and from its front wall. Its front looks: to the front wall is 0; say the turn anticlockwise as seen from above.",
+		"Measure " + r.Element.Name + " the right way up, as it is dressed: from its middle line to the middle of each piece, and to which side (towards " + side(1) +
+			" is more than 0 in the file, towards " + side(-1) + " less), and from its front wall. Its front looks: to the front wall is 0; say the turn anticlockwise as seen from above.",
 		"Weigh each piece. What is not weighed is left blank, never 0. Write what stands on what. Lengths in one unit: ____________ Weights in: ____________",
 	}
 }

@@ -9,7 +9,6 @@ import (
 	"markout/layout/geom"
 	"markout/layout/lettering"
 	"markout/layout/overhead"
-	"markout/layout/set"
 	"markout/layout/unit"
 	"markout/layout/view"
 	"markout/tiling"
@@ -87,7 +86,7 @@ func (o *overheadBook) templateOf(pieces []*overhead.Piece, below bool) *templat
 		load = "At least " + weightWords(o.set, p.Load) + " with all that is fixed to it"
 	}
 	if share, ok := p.Shared(); ok {
-		load += fmt.Sprintf("; %s a fixing if shared equally", shareWords(o.set, share))
+		load += fmt.Sprintf("; %s a fixing if shared equally", unit.FormatWeight(share, o.set.Units, 0.1))
 	}
 	t.says = append(t.says, load+". 0,0 is the piece's own, at "+place(o.set, p.Overhead.T.Plan())+".", overhead.Note)
 	if len(pieces) > 1 {
@@ -180,14 +179,6 @@ func (t *template) draw(p *tiling.Page, o *overheadBook) {
 	up := drawing.Text{Height: drawing.Lettering3_5, Bold: true, Align: drawing.AlignCentre, Text: "UPSTAGE"}
 	f.Texts = append(f.Texts, tiling.PlaceText(&up, geom.Point{X: x, Y: live.Max.Y - gap - 5}))
 	t.bars(p, o)
-}
-
-// shareWords prints a load shared equally, to a tenth.
-func shareWords(s *set.Set, kg float64) string {
-	if s.Units.Imperial() {
-		return unit.FormatNumber(kg/unit.Pound, 0.1) + " lb"
-	}
-	return unit.FormatNumber(kg, 0.1) + " kg"
 }
 
 func (t *template) scaleWords() string {

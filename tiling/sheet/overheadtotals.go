@@ -53,12 +53,7 @@ func centreWords(s *set.Set, p geom.Point) string {
 	return place(s, geom.Point{X: unit.Round(p.X, 1), Y: unit.Round(p.Y, 1)})
 }
 
-func weightWords(s *set.Set, kg float64) string {
-	if s.Units.Imperial() {
-		return unit.FormatNumber(kg/unit.Pound, 0.01) + " lb"
-	}
-	return unit.FormatNumber(kg, 0.01) + " kg"
-}
+func weightWords(s *set.Set, kg float64) string { return unit.FormatWeight(kg, s.Units, 0.01) }
 
 // few lists at most eight names, then counts.
 func few(names []string) string {
