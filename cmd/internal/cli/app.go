@@ -115,7 +115,7 @@ Then:        markout check kiosk.markout
 		CompletionOptions: cobra.CompletionOptions{HiddenDefaultCmd: false},
 	}
 	root.AddCommand(
-		newIssue(a), newCheck(a), newTemplate(a), newFloor(a), newCutting(a), newElevations(a), newModel(a), newEnlarge(a), newOverhead(a),
+		newIssue(a), newChanges(a), newCheck(a), newTemplate(a), newFloor(a), newCutting(a), newElevations(a), newModel(a), newEnlarge(a), newOverhead(a),
 		newStart(a), newTidy(a), newExplain(a),
 	)
 	return root
