@@ -78,7 +78,7 @@ func (p *Plan) whatItIs() []string {
 	for i, g := range printed {
 		line := fmt.Sprintf("%s: %s", g.title, plural(g.printed, noun))
 		if g.strips == nil {
-			line += fmt.Sprintf(", rows %s from the bottom, columns %s from the left", g.rowWords(), g.columnWords())
+			line += fmt.Sprintf(", %s from the bottom, %s from the left", g.rowWords(), g.columnWords())
 			if g.cols == 1 && g.rows == 1 {
 				line = fmt.Sprintf("%s: 1 sheet", g.title)
 			}
@@ -86,7 +86,7 @@ func (p *Plan) whatItIs() []string {
 				line += fmt.Sprintf("; %s of that grid %s nothing and %s not printed", plural(g.empty, "page"), verb(g.empty, "carries", "carry"), verb(g.empty, "is", "are"))
 			}
 		} else if g.cols > 1 {
-			line += fmt.Sprintf(", lettered %s, parts of a strip numbered", g.columnWords())
+			line += fmt.Sprintf(", %s, parts of a strip numbered", g.columnWords())
 		}
 		out = append(out, line+".")
 		if len(out) == 20 && i < len(printed)-1 {
@@ -309,11 +309,23 @@ func coverMap(g *grid, side float64) *tiling.Form {
 
 // columnWords and rowWords say how the columns and rows are named, in the order in which they lie.
 func (g *grid) columnWords() string {
-	return g.columns.words(g.first[0], g.first[0]+g.cols-1, func(n int) string { return tiling.Letters(n - 1) })
+	noun := "column"
+	if g.strips != nil {
+		noun = "strip"
+	}
+	return several(g.cols, noun) + g.columns.words(g.first[0], g.first[0]+g.cols-1, func(n int) string { return tiling.Letters(n - 1) })
 }
 
 func (g *grid) rowWords() string {
-	return g.lines.words(g.first[1], g.first[1]+g.rows-1, func(n int) string { return fmt.Sprint(n) })
+	return several(g.rows, "row") + g.lines.words(g.first[1], g.first[1]+g.rows-1, func(n int) string { return fmt.Sprint(n) })
+}
+
+// several is a noun as it stands before the names of n things.
+func several(n int, noun string) string {
+	if n == 1 {
+		return noun + " "
+	}
+	return noun + "s "
 }
 
 // shortLabel is a page's label without its grid's words.
