@@ -164,7 +164,7 @@ func (t *template) draw(p *tiling.Page, o *overheadBook) {
 		notes.Texts = append(notes.Texts, c.texts...)
 	}
 	live := t.frame.live
-	f := &p.Layers[drawing.Furniture]
+	f := &p.Layers[drawing.Notes]
 	left, top, width := live.Min.X+gap, live.Max.Y-gap, live.W()-2*gap-24
 	size, title := fitted(t.title, drawing.Lettering7, true, width)
 	f.Write(geom.Point{X: left, Y: top - size}, size, true, title)
@@ -216,7 +216,7 @@ func templateDigest(d *tiling.Digester, t *drawing.Drawing, up geom.Point, scale
 	}
 	d.Word(drawing.Mark{Role: drawing.Word}, &tiling.Text{At: up, Text: "upstage"})
 	for k, l := range says {
-		d.Word(drawing.Mark{Layer: drawing.Furniture, Role: drawing.Word}, &tiling.Text{At: geom.Point{Y: float64(k)}, Text: l})
+		d.Word(drawing.Mark{Layer: drawing.Notes, Role: drawing.Word}, &tiling.Text{At: geom.Point{Y: float64(k)}, Text: l})
 	}
 	return d.Sum()
 }
