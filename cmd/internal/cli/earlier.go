@@ -29,6 +29,11 @@ func newEarlier(name string, r *issue.Record) (*earlier, error) {
 	if err := json.Unmarshal(r.Grids, &e.grids); err != nil {
 		return nil, fmt.Errorf("%s: the page grids in issue.json cannot be read: %w", name, err)
 	}
+	for i := range e.grids {
+		if err := e.grids[i].Check(); err != nil {
+			return nil, fmt.Errorf("%s: %w", name, err)
+		}
+	}
 	var err error
 	if e.nests, err = sheet.ParseNests(r.Nests); err != nil {
 		return nil, fmt.Errorf("%s: the card model's nests in issue.json cannot be read: %w", name, err)
