@@ -17,6 +17,10 @@ func (c *checker) figure(e *set.Element, f *set.Figure) {
 	}
 	alone := figures.HeadOnly(e, f)
 	switch {
+	case aloft(e):
+		if f.Hung {
+			c.figureRighted(e)
+		}
 	case f.Hung:
 		c.figureHung(e, f)
 	case alone || figures.OnWall(c.set, e):
@@ -116,6 +120,13 @@ func (c *checker) figureHung(e *set.Element, f *set.Figure) {
 	}
 	c.add(e, finding{code: "FIG-HUNG", figure: c.length(lowest) + " above the floor, " + weighs, limit: "a competent, licensed rigger decides", source: "the file's own figures", at: []string{"hung"}},
 		"hung upside down, its lowest point %s above the floor, %s: how it is fixed and with what second line is for a competent, licensed rigger, who decides", c.length(lowest), weighs)
+}
+
+// figureRighted says that what is dressed upside down in a room that is turned over comes to hang head up.
+func (c *checker) figureRighted(e *set.Element) {
+	room := e.Copies[0].Places[0].Over.Room
+	c.add(e, finding{code: "FIG-HUNG", figure: "head up", limit: "as it is meant", source: "the file's own figures", at: []string{"hung"}},
+		"it is hung upside down in %s, which is turned over with all that is in it, so that it comes to be head up: leave `hung` out where its head is to be down", room)
 }
 
 // figureWeight is what a figure's board weighs, 0 where the file does not say.

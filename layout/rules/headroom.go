@@ -30,7 +30,7 @@ func (c *checker) headroom() {
 	var near []int32
 	for i := range sc.Pieces {
 		p := &sc.Pieces[i]
-		if !solid.Climbed(p.Element.Shape) || p.Place.Over != nil {
+		if !solid.Climbed(p.Element.Shape) || aloft(p.Element) {
 			continue
 		}
 		least := low{room: math.Inf(1)}

@@ -37,9 +37,13 @@ func (m *Memory) Check(s *set.Set) []caution.Caution {
 		c.order[e.Name] = i
 		switch sh := e.Shape.(type) {
 		case *set.Steps:
-			c.steps(e, sh)
+			if !aloft(e) {
+				c.steps(e, sh)
+			}
 		case *set.Ramp:
-			c.ramp(e, sh)
+			if !aloft(e) {
+				c.ramp(e, sh)
+			}
 		case *set.Figure:
 			c.figure(e, sh)
 		case *set.Cloth:
@@ -80,6 +84,12 @@ type checker struct {
 	built *solid.Scene
 
 	memory *Memory
+}
+
+// aloft reports whether an element hangs in a room overhead: nobody climbs it, and it tips over nothing. What hangs there is looked
+// at with its room.
+func aloft(e *set.Element) bool {
+	return len(e.Copies) > 0 && len(e.Copies[0].Places) > 0 && e.Copies[0].Places[0].Over != nil
 }
 
 // scene returns the set's solids, built when they are first wanted: a set of nothing but posts and kerbs never does.

@@ -35,6 +35,9 @@ func (p *pile) height() float64 { return p.high - p.low }
 // pile. What hangs on a flat is left aside.
 func (c *checker) tall() {
 	for _, e := range c.set.Elements {
+		if aloft(e) {
+			continue
+		}
 		if s, ok := e.Shape.(*set.Steps); ok {
 			if s.Blocks {
 				c.tallBlocks(e, s)
@@ -74,7 +77,7 @@ func pilesOf(e *set.Element, h float64) []pile {
 	var piles []pile
 	at := make(map[geom.Point]int)
 	for k, cp := range e.Copies {
-		if len(cp.Places) == 0 || cp.Places[0].Over != nil {
+		if len(cp.Places) == 0 {
 			continue
 		}
 		low := cp.Places[0].Level()
