@@ -66,12 +66,32 @@ func (c *comparison) held() string {
 		keep("P", near(f.T, g.T))
 		keep("Q", near(f.Apply(geom.Vec{X: p.Run}), g.Apply(geom.Vec{X: q.Run})))
 	default:
+		h, ok := heightOf(c.old.Shape)
+		k, both := heightOf(c.new.Shape)
+		keep("top", ok && both && !same(h, k) && same(f.T.Z+h, g.T.Z+k))
 		keep(whereWords(c.new), stays)
 	}
 	if len(kept) == 0 {
 		return ""
 	}
 	return listWords(kept)
+}
+
+// heightOf is the height of what stands up from its underside.
+func heightOf(sh set.Shape) (h float64, ok bool) {
+	switch s := sh.(type) {
+	case *set.Post:
+		return s.Height, true
+	case *set.Ring:
+		return s.Height, true
+	case *set.Cone:
+		return s.Height, true
+	case *set.Reserve:
+		return s.Height, true
+	case *set.Dressing:
+		return s.Height, true
+	}
+	return 0, false
 }
 
 func whereWords(e *set.Element) string {

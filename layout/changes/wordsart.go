@@ -150,7 +150,7 @@ func sameGrids(a, b []set.FineGrid) bool {
 	return true
 }
 
-// sameMatrix reports whether the pictures of two cloths lie alike on their faces: to what a picture 1000 units wide shows.
+// sameMatrix reports whether the pictures of two cloths lie alike on their faces.
 func sameMatrix(p, q *set.Cloth) bool {
 	m, n := p.Frame, q.Frame
 	for _, d := range [4]float64{m.A - n.A, m.B - n.B, m.C - n.C, m.D - n.D} {
