@@ -40,8 +40,8 @@ type Options struct {
 	PrintOutside bool    // print on the side that is seen
 }
 
-// Develop makes the pieces of every element that is built: platforms, steps, ramps, posts, flats, rings, cones, shapes and figures,
-// each of its own card (cardFor says which) and as its `model` says. Every copy has its place on the base sheet, one that
+// Develop makes the pieces of every element that is built: platforms, steps, ramps, posts, flats, rings, cones, shapes, figures and
+// what dressing says how it is modelled, each of its own card (cardFor says which) and as its `model` says. Every copy has its place on the base sheet, one that
 // is not modelled too. The list holds what cannot be made, each thing at its place in the text with what would fit; its
 // element then has no pieces, and its place says so.
 func Develop(s *set.Set, opt Options) (*Model, *diag.List) {
@@ -72,8 +72,10 @@ func Develop(s *set.Set, opt Options) (*Model, *diag.List) {
 			return m, list
 		}
 	}
+	m.leaveOut(s)
+	m.mirrored(s)
 	for _, e := range s.Elements {
-		if modelled(e.Shape) {
+		if e = boxed(e); modelled(e.Shape) {
 			m.element(s, e, cardFor(e, cards), opt, list)
 		}
 	}

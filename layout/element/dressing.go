@@ -11,7 +11,7 @@ import (
 // dressing is furniture, a prop, a practical.
 type dressing struct{ plain }
 
-var dressingTable = orList(kind("dressing", "Furniture, props and practicals. In a room overhead each gets a tag and a row of the transfer table.", `dressing locker
+var dressingTable = orList(kind("dressing", "Furniture, props and practicals. In a room overhead each gets a tag and a row of the transfer table. The card model shows it where `model` says how: of a card as a box, or as a rod or tube.", `dressing locker
     at       1500, 3350
     size     600 x 400
     height   2050

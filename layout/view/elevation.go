@@ -183,6 +183,8 @@ func (v *elevator) common() []string {
 	}
 	pl := v.e.Copies[0].Places[0]
 	switch l := pl.Level(); {
+	case mirrored(v.e):
+		out = append(out, "OPPOSITE-HANDED: drawn the right way up as it is dressed; it hangs in "+pl.Over.Room+", which is mirrored, so that left and right change places. Where each piece hangs: the overhead sheets.")
 	case pl.Over != nil:
 		out = append(out, "Drawn the right way up; it hangs in "+pl.Over.Room+", turned over. Where each piece hangs: the overhead sheets.")
 	case l > geom.Tolerance || l < -geom.Tolerance:

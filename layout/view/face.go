@@ -12,12 +12,8 @@ var (
 	boarding = pen{drawing.Notes, drawing.Continuous, drawing.NarrowLine, drawing.Black}
 )
 
-// Face returns the face of e as it is cut, seen from the front: a flat with its openings, a panel with its holes. x
-// runs along from P, y up from the piece's foot. Who stands at P and looks to Q has the face on the right, so that from
-// the front P is at the left; with `face left` it is at the right and x runs from −length to 0. Of a curved flat it is the
-// face laid flat: x is the true length along its line, and a thin line stands where the line's pieces meet.
-// A lying panel is seen from above, in its own axes; a cloth's face is its artwork. It returns nil for a piece that has no face to cut.
-func Face(s *set.Set, e *set.Element) *drawing.Drawing {
+// dressedFace is Face, before it is said how the pattern is laid.
+func dressedFace(s *set.Set, e *set.Element) *drawing.Drawing {
 	d := &drawing.Drawing{View: "face", Name: e.Name, Title: e.Name + ", face"}
 	b := newBuilder(d)
 	b.own(e)

@@ -8,12 +8,8 @@ import (
 	"markout/layout/set"
 )
 
-// Sides returns the sides of e as a carpenter cuts them: the stringer of a flight, the sides of loose blocks, the wedge of a
-// ramp, the brace of a cut-out. x runs from the foot the way one climbs, y up from the foot; it is seen from the right as one climbs, the foot at the
-// left. Most pieces have one; a flight whose line turns has two, the inner and the outer (of one that turns both ways the
-// left and the right), each laid flat in its true length. A flight of one riser has no tread and so no side: its drawing is
-// empty. There is none for a kind of piece that has no such side.
-func Sides(s *set.Set, e *set.Element) []*drawing.Drawing {
+// dressedSides is Sides, before it is said how the patterns are laid.
+func dressedSides(s *set.Set, e *set.Element) []*drawing.Drawing {
 	switch sh := e.Shape.(type) {
 	case *set.Steps:
 		if left, right := sh.Bends(); left || right {
