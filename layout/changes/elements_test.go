@@ -65,7 +65,7 @@ func TestElementsThatFollow(t *testing.T) {
 		"deck: height 450 → 600; held: where it stands",
 		"front: rise 150 → 200, total 450 → 600; held: run and foot",
 		"up: rise 450 → 600, slope 1:8 → 1:6; held: length and foot",
-		"canopy: height 2400 → 2250; held: top; all 8: raised 150",
+		"canopy: height 2400 → 2250; held: top; all 8 raised 150",
 		"pilot: raised 150",
 	}, said(changes.Elements(sample(t, "kiosk"), sampleWith(t, "kiosk", "deck.height=600"))))
 }

@@ -1,7 +1,6 @@
 package changes
 
 import (
-	"math"
 	"strings"
 
 	"markout/layout/set"
@@ -28,7 +27,6 @@ const (
 	asOutline
 	asWord
 	asNumber
-	asWeight
 	asFlag   // its label, where x is not 0
 	asHeight // a length that may lie below 0
 )
@@ -38,6 +36,13 @@ func maybeFact(label string, x float64) fact { return fact{label: label, x: x, n
 func outlineFact(label string, o *set.Outline) fact {
 	return fact{label: label, how: asOutline, outline: o}
 }
+
+// besides is a fact of which nobody asks what it held.
+func besides(f fact) fact {
+	f.aside = true
+	return f
+}
+
 func wordFact(label, w, none string) fact {
 	return fact{label: label, how: asWord, word: w, none: none, aside: true}
 }
@@ -64,11 +69,6 @@ func (f fact) from(a fact, w wording) string {
 		}
 		p, q := numbersApart(a.x, f.x)
 		return fromTo(f.label, f.orNone(a.x, p), f.orNone(f.x, q), f.none)
-	case asWeight:
-		if math.Abs(a.x-f.x) <= leastWeight {
-			return ""
-		}
-		return fromTo(f.label, f.orNone(a.x, unit.FormatWeight(a.x, w.set.Units, 0.01)), f.orNone(f.x, unit.FormatWeight(f.x, w.set.Units, 0.01)), f.none)
 	}
 	return w.lengthFrom(f.label, a.x, f.x, f.none)
 }
@@ -100,10 +100,6 @@ func (f fact) alone(w wording) string {
 	case asNumber:
 		if f.x != 0 {
 			return lead(unit.FormatNumber(f.x, 0.1))
-		}
-	case asWeight:
-		if f.x != 0 {
-			return lead(unit.FormatWeight(f.x, w.set.Units, 0.01))
 		}
 	default:
 		if !same(f.x, 0) {

@@ -10,7 +10,7 @@ import (
 
 func figureFacts(s *set.Figure) []fact {
 	return []fact{sizeFact("height", s.Height), maybeFact("ground", s.Ground), maybeFact("thickness", s.Thickness),
-		maybeFact("margin", s.Margin), maybeFact("eye", s.Eye), maybeFact("head shown", s.Head), wordFact("facing", s.Facing, "not said"),
+		maybeFact("margin", s.Margin), besides(maybeFact("eye", s.Eye)), besides(maybeFact("head shown", s.Head)), wordFact("facing", s.Facing, "not said"),
 		flagFact("flipped", s.Flipped), flagFact("hung upside down", s.Hung), flagFact("drawn on both sides", s.BothSides),
 		flagFact("braced", s.Brace), {label: "traced within pixels", how: asNumber, x: s.Tolerance, none: "none", aside: true}}
 }
@@ -19,7 +19,7 @@ func clothFacts(s *set.Cloth) []fact {
 	return []fact{sizeFact("width", s.Width), sizeFact("height", s.Height), wordFact("fit", s.Fit, "not said"),
 		maybeFact("allowed at the top", s.Allow.Top), maybeFact("allowed at the bottom", s.Allow.Bottom),
 		maybeFact("allowed at the left", s.Allow.Left), maybeFact("allowed at the right", s.Allow.Right),
-		maybeFact("grid", s.Grid), maybeFact("pounce", s.Pounce)}
+		besides(maybeFact("grid", s.Grid)), besides(maybeFact("pounce", s.Pounce))}
 }
 
 // picture says that another picture is drawn; one that only lies in a file of another name is the same.

@@ -81,11 +81,30 @@ func looksSame(sh set.Shape) int {
 	return 1
 }
 
-// slip is how far the shape lies elsewhere in its own axes, otherwise the same: points that were all typed so much farther on. It is
-// 0 of what was changed otherwise.
-func (c *comparison) slip() geom.Vec {
+// setOut returns the points of both shapes, in their own axes, whose way is that of the piece: of points that were all typed so much
+// farther on the same one of them, of a room the middle of its floor, otherwise the own 0,0.
+func (c *comparison) setOut() (was, is geom.Vec) {
+	if p, ok := floorMiddle(c.old.Shape); ok {
+		if q, both := floorMiddle(c.new.Shape); both {
+			return p, q
+		}
+	}
 	by, _ := slid(c.old.Shape, c.new.Shape)
-	return geom.Vec{X: by.X, Y: by.Y}
+	return geom.Vec{}, geom.Vec{X: by.X, Y: by.Y}
+}
+
+// floorMiddle is the middle of a hall's or room's floor, which `at` places, where its outline stands about one.
+func floorMiddle(sh set.Shape) (geom.Vec, bool) {
+	var o *set.Outline
+	switch s := sh.(type) {
+	case *set.Hall:
+		o = &s.Outline
+	case *set.Room:
+		o = &s.Outline
+	default:
+		return geom.Vec{}, false
+	}
+	return geom.Vec{X: o.Centre.X, Y: o.Centre.Y}, drawnBy(o).form != ""
 }
 
 // slid returns by how much b is a in another place of its own axes; ok is false where it is not.

@@ -17,8 +17,8 @@ func factsOf(sh set.Shape) []fact {
 	case *set.Platform:
 		return []fact{outlineFact("", &s.Outline), sizeFact("height", s.Height), maybeFact("board", s.Deck), flagFact("closed beneath", s.Closed)}
 	case *set.Steps:
-		return []fact{maybeFact("treads of", s.Tread), maybeFact("riser boards of", s.RiserBoard), maybeFact("nosing", s.Nosing),
-			flagFact("loose blocks", s.Blocks), maybeFact("lids of", s.Lid), maybeFact("under a deck board of", deckBoard(s))}
+		return []fact{maybeFact("tread boards", s.Tread), maybeFact("riser boards", s.RiserBoard), maybeFact("nosing", s.Nosing),
+			flagFact("loose blocks", s.Blocks), maybeFact("lids", s.Lid), maybeFact("stops under a deck board", deckBoard(s))}
 	case *set.Ramp:
 		return []fact{sizeFact("length", s.Length), sizeFact("rise", s.Rise), sizeFact("width", s.Width)}
 	case *set.Post:
@@ -46,17 +46,12 @@ func factsOf(sh set.Shape) []fact {
 		return []fact{outlineFact("", &s.Outline), sizeFact("height", s.Height)}
 	case *set.Room:
 		return []fact{outlineFact("", &s.Outline), wordFact("", s.Turned.String(), ""), {label: "overhead floor", how: asHeight, x: s.Overhead},
-			{label: "walking floor", how: asHeight, x: s.Stand}, maybeFact("headroom", s.Headroom)}
+			{label: "walking floor", how: asHeight, x: s.Stand}, besides(maybeFact("headroom", s.Headroom))}
 	case *set.Dressing:
-		weight := fact{label: "weight", how: asWeight, x: s.Weight, none: "not weighed", aside: true}
-		lot := fact{label: "weight of all", how: asWeight, x: s.Lot, none: "not said", aside: true}
-		if s.Lot > 0 {
-			weight.x = 0
-		}
-		return []fact{outlineFact("", &s.Outline), sizeFact("height", s.Height), weight, lot, wordFact("weight", s.WeightIs.String(), ""),
+		return []fact{outlineFact("", &s.Outline), sizeFact("height", s.Height),
 			flagFact("loose", s.Loose), flagFact("soft", s.Soft)}
 	case *set.Walk:
-		return []fact{sizeFact("tall", s.Tall), sizeFact("wide", s.Wide), sizeFact("reach", s.Reach)}
+		return []fact{besides(sizeFact("tall", s.Tall)), besides(sizeFact("wide", s.Wide)), besides(sizeFact("reach", s.Reach))}
 	case *set.Figure:
 		return figureFacts(s)
 	case *set.Cloth:

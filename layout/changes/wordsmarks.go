@@ -1,10 +1,12 @@
 package changes
 
 import (
+	"math"
 	"strconv"
 
 	"markout/layout/geom"
 	"markout/layout/set"
+	"markout/layout/unit"
 )
 
 // marked says which points or lines of a mark are others. One that only lies elsewhere is moved, which is not said here.
@@ -38,10 +40,11 @@ func (w wording) lineFrom(name string, a, b *geom.Path) string {
 	if a == nil || b == nil {
 		return name + " redrawn"
 	}
-	if words := w.lengthFrom(name+" redrawn, length", a.Length(), b.Length(), ""); words != "" {
-		return words
+	p, q := w.length(a.Length()), w.length(b.Length())
+	if p == q {
+		return name + " redrawn"
 	}
-	return name + " redrawn"
+	return name + " redrawn, length " + arrow(p, q)
 }
 
 // walked says where someone goes otherwise.
@@ -83,7 +86,34 @@ func (c *comparison) fixed(p, q *set.Dressing) {
 			}
 		}
 	}
+	c.say(c.weightFrom(p, q))
 	c.say(countFrom("tag", p.Tag, q.Tag, "none"))
+}
+
+// weightFrom says what is known otherwise of a piece's weight: weight 38 kg → about 40 kg.
+func (w wording) weightFrom(p, q *set.Dressing) string {
+	if p.WeightIs == q.WeightIs && (p.Lot > 0) == (q.Lot > 0) && math.Abs(p.Weight-q.Weight) <= leastWeight && math.Abs(p.Lot-q.Lot) <= leastWeight {
+		return ""
+	}
+	word := func(d *set.Dressing, step float64) string {
+		kg, all := d.Weight, ""
+		if d.Lot > 0 {
+			kg, all = d.Lot, "all "
+		}
+		switch d.WeightIs {
+		case set.Unknown:
+			return ""
+		case set.About:
+			all += "about "
+		}
+		return all + unit.FormatWeight(kg, w.set.Units, step)
+	}
+	for step := 0.1; step > 1e-6; step /= 10 {
+		if a, b := word(p, step), word(q, step); a != b {
+			return fromTo("weight", a, b, "not known")
+		}
+	}
+	return "weighed again"
 }
 
 func fixingCount(d *set.Dressing) int { return max(len(d.Fixings), d.Count) }

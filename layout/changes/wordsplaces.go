@@ -58,14 +58,17 @@ func (c *comparison) together(goes []goer, there int) []string {
 	case len(goes) == 0:
 		return nil
 	case len(ways) == 1 && len(goes) == there:
-		if there > 1 {
-			return []string{"all " + strconv.Itoa(there) + ": " + ways[0]}
+		switch {
+		case there > 1:
+			return []string{doWords("all "+strconv.Itoa(there), true, ways[0])}
+		case c.new.Repeated():
+			return []string{doWords("copy "+strconv.Itoa(goes[0].number), false, ways[0])}
 		}
 		return ways
 	case len(ways) <= mostWays:
 		var out []string
 		for _, w := range ways {
-			out = append(out, countedWords("copy", "copies", by[w])+": "+w)
+			out = append(out, doWords(countedWords("copy", "copies", by[w]), len(by[w]) > 1, w))
 		}
 		return out
 	}
@@ -89,6 +92,19 @@ func (c *comparison) together(goes []goer, there int) []string {
 		return []string{who + " move, each by " + far}
 	}
 	return []string{who + " move, by up to " + far + " (copy " + strconv.Itoa(farthest.number) + ")"}
+}
+
+// doWords says of some copies what they do: copies 3 and 4 move 200 upstage.
+func doWords(who string, several bool, words string) string {
+	if way, ok := strings.CutPrefix(words, "moves "); ok && several {
+		return who + " move " + way
+	}
+	for _, verb := range [...]string{"moves ", "raised ", "lowered ", "turned "} {
+		if strings.HasPrefix(words, verb) {
+			return who + " " + words
+		}
+	}
+	return who + ": " + words
 }
 
 // copies says which copies are new and which are left out.
@@ -225,7 +241,8 @@ func (c *comparison) placeGoes(a, b *set.Place) string {
 	}
 	// The room turned or hangs elsewhere: what is said is where the piece comes to hang.
 	over := way
-	over.by = difference(a.Frame, b.Frame, geom.Vec{}, c.slip())
+	was, is := c.setOut()
+	over.by = difference(a.Frame, b.Frame, was, is)
 	over.turn = turnBetween(a.Frame, b.Frame, 1)
 	if words := over.words(c.wording, ""); words != "" {
 		says = append(says, "overhead "+words)
@@ -238,7 +255,8 @@ func (c *comparison) placeGoes(a, b *set.Place) string {
 // placeWay is the way between two places the right way up.
 func (c *comparison) placeWay(a, b *set.Place) passage {
 	f, g := a.Upright(), b.Upright()
-	p := passage{by: difference(f, g, geom.Vec{}, c.slip()), turn: turnBetween(f, g, symmetry(c.old.Shape, c.new.Shape))}
+	was, is := c.setOut()
+	p := passage{by: difference(f, g, was, is), turn: turnBetween(f, g, symmetry(c.old.Shape, c.new.Shape))}
 	turned := geom.Upright(geom.Point{}, 0, g.TurnDeg()-f.TurnDeg())
 	for i := range f.R {
 		for j := range f.R[i] {
