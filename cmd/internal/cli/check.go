@@ -181,22 +181,26 @@ func looksUp(s *set.Set) bool {
 	return false
 }
 
-// lowJSON is one place of least headroom; least_mm is null where nothing is over the way.
+// lowJSON is one place of least headroom; least_mm and at_mm are null where nothing is over the way. Under is what a walk is lowest
+// under, and of a piece what stands under it, empty for the floor.
 type lowJSON struct {
-	Walk  string     `json:"walk,omitempty"`
-	Piece string     `json:"piece,omitempty"`
-	Least *float64   `json:"least_mm"`
-	At    [2]float64 `json:"at_mm"`
-	Under string     `json:"under"`
+	Walk  string      `json:"walk,omitempty"`
+	Piece string      `json:"piece,omitempty"`
+	Least *float64    `json:"least_mm"`
+	At    *[2]float64 `json:"at_mm"`
+	Under string      `json:"under"`
 }
 
 func lowsJSON(lows []overhead.Low) []lowJSON {
 	out := []lowJSON{}
 	for _, l := range lows {
 		j := lowJSON{Walk: l.Walk, Piece: l.Piece, Under: l.Under}
+		if l.Piece != "" {
+			j.Under = l.Stands
+		}
 		if !math.IsInf(l.Least, 0) {
 			least := unit.Round(l.Least, 0.1)
-			j.Least, j.At = &least, [2]float64{unit.Round(l.At.X, 0.1), unit.Round(l.At.Y, 0.1)}
+			j.Least, j.At = &least, &[2]float64{unit.Round(l.At.X, 0.1), unit.Round(l.At.Y, 0.1)}
 		}
 		out = append(out, j)
 	}
