@@ -225,15 +225,15 @@ func (c *comparison) slope(p, q *set.Ramp) {
 
 func slopeWords(r *set.Ramp) string { return unit.FormatSlope(math.Abs(r.Rise / r.Length)) }
 
-// trimmed reports whether b is a, longer or shorter at one of its ends, wherever it lies.
+// trimmed reports whether b is a, longer or shorter at one of its ends.
 func trimmed(a, b *geom.Path) bool {
 	return bendsAlike(a, b) || bendsAlike(a.Reverse(), b.Reverse())
 }
 
-// bendsAlike reports whether two lines that bend alike from their starts are of the same pieces but for the length of the last.
+// bendsAlike reports whether two lines start in one place and go on alike from there, but for the length of the last piece.
 func bendsAlike(a, b *geom.Path) bool {
 	n := min(a.Len(), b.Len())
-	if n == 0 {
+	if n == 0 || !a.Start().Near(b.Start()) || !a.Segment(0).Tangent(0).Near(b.Segment(0).Tangent(0)) {
 		return false
 	}
 	for i := range n {
