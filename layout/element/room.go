@@ -25,7 +25,7 @@ var roomTable = kind("room", "An interior. What is `in` it counts from its own a
 	{Word: "outline", Form: "OUTLINE", Example: "outline rect 4200 x 3600", Doc: "The outline of its floor, upright."},
 	atRow, turnRow, levelRow, inRow,
 	{Word: "overhead", Form: "VALUE turned|mirrored [lengthways|crossways]", Example: "overhead 4900 turned lengthways",
-		Doc: "Hangs it upside down, its floor at this height. `turned lengthways`: about the long middle line, left and right change places; `turned crossways`: front and back change places; `mirrored`: neither, and every piece is made opposite-handed."},
+		Doc: "Hangs it upside down, its floor at this height. `turned lengthways`: about the middle line from front to back, left and right change places; `turned crossways`: about the middle line from side to side, front and back change places; `mirrored`: neither, and every piece is made opposite-handed."},
 	sized("stand", "stand 600", "The level of the floor that people walk on beneath it; 0 unless said."),
 	{Word: "station", Form: "NAME POINT", Several: true, Example: "station P -2000, 200",
 		Doc: "A fixed point on the walking floor that tapes start from, in the room's own axes as it lies on the plan."},

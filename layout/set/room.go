@@ -7,8 +7,8 @@ type Turned uint8
 
 const (
 	Upright    Turned = iota // it stands on its floor
-	Lengthways               // turned over about its long middle line: left and right change places
-	Crossways                // turned over about its cross middle line: front and back change places
+	Lengthways               // turned over about its middle line from front to back: left and right change places
+	Crossways                // turned over about its middle line from side to side: front and back change places
 	Mirrored                 // neither: every piece is made opposite-handed
 )
 

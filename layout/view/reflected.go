@@ -26,7 +26,7 @@ var reflectedLegend = []legendEntry{
 	{hungRoom, "the room's floor overhead"},
 	{hungSeam, "edge of a panel"},
 	{turnLine, "the turn's line"},
-	{hungWay, "way beneath, on the walking floor"},
+	{hungWay, "way of whoever is beneath, or from foothold to foothold"},
 	{datumLine, "centre line, setting line"},
 }
 

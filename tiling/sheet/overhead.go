@@ -181,21 +181,21 @@ func turnWords(s *set.Set, r *overhead.Room) string {
 	if !ok {
 		return "Mirrored: turned about no line. Every piece has to be made opposite-handed."
 	}
-	middle := "long"
+	middle, change := "from its front to its back", "left and right"
 	if r.Shape.Turned == set.Crossways {
-		middle = "cross"
+		middle, change = "from side to side", "front and back"
 	}
 	sides := s.SideNames()
 	where := fmt.Sprintf("from %s to %s, places from the centre line and from the setting line", place(s, a), place(s, b))
 	switch d := b.Sub(a); {
 	case math.Abs(d.X) <= geom.Tolerance:
-		where = offLine(along(s, a.X, sides.Plus, sides.Minus), "the centre line") + ", from " + offLine(along(s, a.Y, "U", "D"), "the setting line") +
+		where = offLine(along(s, a.X, sides.Plus, sides.Minus), "the centre line") + ", from " + strings.TrimPrefix(offLine(along(s, a.Y, "U", "D"), "the setting line"), "on ") +
 			" to " + offLine(along(s, b.Y, "U", "D"), "it")
 	case math.Abs(d.Y) <= geom.Tolerance:
-		where = offLine(along(s, a.Y, "U", "D"), "the setting line") + ", from " + offLine(along(s, a.X, sides.Plus, sides.Minus), "the centre line") +
+		where = offLine(along(s, a.Y, "U", "D"), "the setting line") + ", from " + strings.TrimPrefix(offLine(along(s, a.X, sides.Plus, sides.Minus), "the centre line"), "on ") +
 			" to " + offLine(along(s, b.X, sides.Plus, sides.Minus), "it")
 	}
-	return fmt.Sprintf("The room is %s, about its own %s middle line. The turn's line lies %s.", r.Shape.Turned, middle, where)
+	return fmt.Sprintf("The room is %s, about its own middle line %s: %s change places. The turn's line lies %s.", r.Shape.Turned, middle, change, where)
 }
 
 // offLine says how far a line or a place is from a line: on the centre line, 350 L of the centre line.

@@ -91,7 +91,7 @@ func TestOverheadTables(t *testing.T) {
 			require.Equal(t, 2250.0, row[12].X)
 		}
 	}
-	require.Contains(t, turnWords(s, r), "on the centre line, from on the setting line to 3600 U")
+	require.Contains(t, turnWords(s, r), "on the centre line, from the setting line to 3600 U")
 
 	unweighed, rooms := galleySet(t, "    weight   38kg\n", "")
 	all := OverheadTotals(unweighed, rooms[0])

@@ -119,7 +119,7 @@ func warned(r *overhead.Room, p *overhead.Piece) string {
 		is  bool
 		say string
 	}{
-		{p.Tag > 0 && p.Is == set.Unknown, "not weighed"}, {p.Loose, "loose"}, {p.Soft, "soft"}, {p.Opposite, "opposite-handed"},
+		{p.Is == set.Unknown, "not weighed"}, {p.Is == set.About, "weight only estimated"}, {p.Loose, "loose"}, {p.Soft, "soft"}, {p.Opposite, "opposite-handed"},
 		{tooLow(r, p), "below the headroom wanted"}, {p.Headroom <= reachOf(r), "within reach"},
 		{len(p.Crosses) > 0, "crosses into " + strings.Join(p.Crosses, ", ")},
 	} {
