@@ -15,9 +15,9 @@ import (
 // page's window, then of its lines, areas and words, clipped to the window, in whole micrometres, each as bytes, sorted.
 // Names, owners and the order of elements are not in it. It is reused page after page.
 type Digester struct {
-	// Names are words that name pieces: in a text each counts as any other of them, so that a piece called otherwise changes no
-	// digest. A copy's number after a name counts. Nil where texts hold no names.
-	Names map[string]bool
+	// Names are what pieces that are called otherwise now were called in an earlier issue, by their names: in a text such a name counts
+	// as the earlier one, so that a piece called otherwise changes no digest. Nil where nothing is called otherwise.
+	Names map[string]string
 
 	head  []byte
 	data  []byte
@@ -84,7 +84,7 @@ func (d *Digester) Word(m drawing.Mark, t *Text) {
 	d.end()
 }
 
-// text adds a text with its names told apart from other words but not from one another.
+// text adds a text, with what pieces were called in place of what they are called.
 func (d *Digester) text(t string) {
 	if len(d.Names) == 0 {
 		d.data = append(d.data, t...)
@@ -95,15 +95,14 @@ func (d *Digester) text(t string) {
 		for n < len(t) && inName(t[n]) {
 			n++
 		}
-		switch {
-		case n == 0:
-			d.data = append(d.data, t[0])
-			n = 1
-		case d.Names[t[:n]]:
-			d.data = append(d.data, 0)
-		default:
-			d.data = append(d.data, t[:n]...)
+		word := t[:n]
+		if n == 0 {
+			n, word = 1, t[:1]
 		}
+		if was, ok := d.Names[word]; ok {
+			word = was
+		}
+		d.data = append(d.data, word...)
 		t = t[n:]
 	}
 }

@@ -19,11 +19,16 @@ func (s *Set) Order() Order {
 }
 
 // InOrder returns the set with its things in an earlier order, so that what is listed and numbered in the file's order stays where
-// it was when only the file's lines have changed places. What that order does not have comes after what stands before it here. The
-// things themselves are shared.
-func (s *Set) InOrder(o Order) *Set {
+// it was when only the file's lines have changed places. Was says what elements that are called otherwise now were called then.
+// What that order does not have comes after what stands before it here. The things themselves are shared.
+func (s *Set) InOrder(o Order, was map[string]string) *Set {
 	own := *s
-	own.Elements = inOrder(s.Elements, o.Elements, elementName)
+	own.Elements = inOrder(s.Elements, o.Elements, func(e *Element) string {
+		if n, ok := was[e.Name]; ok {
+			return n
+		}
+		return e.Name
+	})
 	own.Boards = inOrder(s.Boards, o.Boards, boardName)
 	own.Lengths = inOrder(s.Lengths, o.Lengths, lengthName)
 	own.Parts = inOrder(s.Parts, o.Parts, partName)

@@ -13,7 +13,7 @@ func TestInOrder(t *testing.T) {
 		{"a b c", "c x a b", "a b c x"},
 		{"a b c", "x a b y c", "x a b y c"},
 		{"a b c", "a c", "a c"},
-		{"a b c", "a beta c", "a beta c"}, // b is called otherwise
+		{"a b c", "c a beta", "a beta c"}, // b is called otherwise
 		{"", "b a", "b a"},
 		{"a b", "b y a x a", "a a x b y"},
 	} {
@@ -21,7 +21,7 @@ func TestInOrder(t *testing.T) {
 		for _, n := range strings.Fields(c.now) {
 			s.Elements = append(s.Elements, &Element{Name: n})
 		}
-		got := s.InOrder(Order{Elements: strings.Fields(c.earlier)})
+		got := s.InOrder(Order{Elements: strings.Fields(c.earlier)}, map[string]string{"beta": "b"})
 		require.Equal(t, c.want, strings.Join(got.Order().Elements, " "), "%q after %q", c.now, c.earlier)
 		require.Equal(t, c.now, strings.Join(s.Order().Elements, " "))
 	}

@@ -38,6 +38,9 @@ type Set struct {
 	Stock   []StockBox
 	Parts   []Part
 
+	// Called says of elements that an earlier issue calls otherwise what it calls them, by their names; nil without an earlier issue.
+	Called map[string]string
+
 	Sources *diag.Sources
 	Files   []SourceFile      // every file read, in the order read
 	Said    []diag.Diagnostic // cautions of the files' readers, each at its place: what of artwork is not drawn as it stands

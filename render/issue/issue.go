@@ -38,8 +38,8 @@ type Input struct {
 	Cutting  *table.Table // becomes cutting.csv; nil where nothing is cut
 	Overhead *table.Table // becomes overhead.csv; nil where nothing hangs overhead
 	Cautions []caution.Caution
-	Grids    any     // the page grids, kept in issue.json
-	Nests    any     // where the pieces of the model lie, kept there too
+	Grids    any // the page grids, kept in issue.json
+	Nests    any // where the pieces of the model lie, kept there too
 	Drawn    Drawn
 	Hall     string  // the hall named for this run; empty where none was
 	Since    *Record // the earlier issue whose grids and nests were kept; nil for none
@@ -151,7 +151,7 @@ func NewRecord(in Input) (*Record, error) {
 	r := &Record{
 		Format: format, Program: in.Program,
 		Set: s.Name, Production: s.Production, Issue: s.Letter, Date: s.Date, Trial: s.Trial,
-		With: append([]string{}, s.With...), Order: s.Order(), Hall: in.Hall, Drawn: in.Drawn,
+		With: append([]string{}, s.With...), Order: s.Order(), Called: s.Called, Hall: in.Hall, Drawn: in.Drawn,
 	}
 	for _, raw := range []struct {
 		to   *json.RawMessage

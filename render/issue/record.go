@@ -29,25 +29,27 @@ const recordName = "issue.json"
 
 // Record is issue.json. Its files' names are as seen from the main file's folder; the first is the main file.
 type Record struct {
-	Format     int              `json:"format"`
-	Program    string           `json:"program"`
-	Set        string           `json:"set"`
-	Production string           `json:"production"`
-	Issue      string           `json:"issue"`
-	Date       string           `json:"date"`
-	Trial      bool             `json:"trial"`
-	With       []string         `json:"with"`
-	Hall       string           `json:"hall,omitempty"` // the hall worked in, where the command named one
-	Drawn      Drawn            `json:"drawn"`
-	Since      *SinceRecord     `json:"since,omitempty"` // the earlier issue whose page grids were kept
-	Order      set.Order        `json:"order"`           // of the set's things in the file
-	Files      []FileRecord     `json:"files"`
-	Grids      json.RawMessage  `json:"grids"` // as the packages that lay pages write and read them
-	Nests      json.RawMessage  `json:"nests"`
-	Pages      []PageRecord     `json:"pages"`
-	Superseded []SupersededPage `json:"superseded,omitempty"`
-	Outputs    []string         `json:"outputs"` // every other file of the folder
-	Seal       string           `json:"seal"`    // SHA-256 of the record without it, so that an edited one is known
+	Format     int          `json:"format"`
+	Program    string       `json:"program"`
+	Set        string       `json:"set"`
+	Production string       `json:"production"`
+	Issue      string       `json:"issue"`
+	Date       string       `json:"date"`
+	Trial      bool         `json:"trial"`
+	With       []string     `json:"with"`
+	Hall       string       `json:"hall,omitempty"` // the hall worked in, where the command named one
+	Drawn      Drawn        `json:"drawn"`
+	Since      *SinceRecord `json:"since,omitempty"` // the earlier issue whose page grids were kept
+	Order      set.Order    `json:"order"`           // of the set's things in the file
+	// Called is what digests take elements to be called that an earlier issue calls otherwise, by their names.
+	Called     map[string]string `json:"called,omitempty"`
+	Files      []FileRecord      `json:"files"`
+	Grids      json.RawMessage   `json:"grids"` // as the packages that lay pages write and read them
+	Nests      json.RawMessage   `json:"nests"`
+	Pages      []PageRecord      `json:"pages"`
+	Superseded []SupersededPage  `json:"superseded,omitempty"`
+	Outputs    []string          `json:"outputs"` // every other file of the folder
+	Seal       string            `json:"seal"`    // SHA-256 of the record without it, so that an edited one is known
 }
 
 // Drawn is what an issue was told to be drawn on, as it was typed; empty for what it takes otherwise.

@@ -53,7 +53,7 @@ type edge struct{ a, b geom.Point }
 type nofit struct {
 	box    geom.Rect
 	parts  []part
-	border []edge // of the union; where outlines fit each other exactly, runs and points within it too
+	border []edge                // of the union; where outlines fit each other exactly, runs and points within it too
 	gauge  atomic.Pointer[gauge] // nil until it is asked for
 }
 

@@ -21,14 +21,8 @@ type binder struct {
 	pages  []page
 }
 
-// digester is one that takes the names of the set's pieces for one another.
-func digester(s *set.Set) *tiling.Digester {
-	names := make(map[string]bool, len(s.Elements))
-	for _, e := range s.Elements {
-		names[e.Name] = true
-	}
-	return &tiling.Digester{Names: names}
-}
+// digester is one to which a piece that is called otherwise now is what an earlier issue calls it.
+func digester(s *set.Set) *tiling.Digester { return &tiling.Digester{Names: s.Called} }
 
 func (b *binder) titles(e *tiling.Entry, kind string, f *frame, n, of int) titles {
 	letter, date := issueOf(b.set), b.set.Date

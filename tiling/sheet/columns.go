@@ -50,8 +50,7 @@ func columnsOf(t *table.Table, height, head float64) []column {
 		if !said {
 			continue
 		}
-		k.width = k.content(height)
-		k.width = max(k.width, longestWord(t.Heading(c), head, true))
+		k.width = k.wants(t, height, head)
 		out = append(out, k)
 	}
 	return out
@@ -63,6 +62,11 @@ func (k *column) content(height float64) float64 {
 		w += sideGap*height + k.side
 	}
 	return w
+}
+
+// wants is the width that a column takes where there is room.
+func (k *column) wants(t *table.Table, height, head float64) float64 {
+	return max(k.content(height), longestWord(t.Heading(k.of), head, true))
 }
 
 // headHeight is the lettering of headings over a table: a size smaller, so that a long word over short figures does not take

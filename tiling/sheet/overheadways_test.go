@@ -32,6 +32,7 @@ func TestWalksBeneathARoomCount(t *testing.T) {
 func TestOverheadDigests(t *testing.T) {
 	digests := func(changes ...string) map[string][32]byte {
 		s, rooms := galleySet(t, changes...)
+		s.Called = map[string]string{"cabinet": "dresser"}
 		b, err := Overhead(s, rooms, rules.Check(s), filed("A3"))
 		require.NoError(t, err)
 		out := map[string][32]byte{}

@@ -294,6 +294,14 @@ func (s *tableSheets) drawRow(p *tiling.Page, r, nth int, left, y float64) float
 func (s *tableSheets) digest(i int, d *tiling.Digester) [32]byte {
 	d.Reset("table", s.t.Name, s.t.Sides.Plus, geom.Rect{})
 	m := drawing.Mark{Layer: drawing.Notes, Role: drawing.Word}
+	if s.frame != nil { // it is laid on paper
+		d.Word(m, &tiling.Text{Height: s.height, Text: s.frame.paper})
+		for _, k := range s.cols {
+			if !k.text || k.of.Trade { // where figures stand hangs on those of the other pages; how long names are does not count
+				d.Word(m, &tiling.Text{At: geom.Point{X: float64(k.index), Y: -1}, Text: fmt.Sprintf("%.3f %.3f", k.wants(s.t, s.height, s.head), k.content(s.height)-k.whole)})
+			}
+		}
+	}
 	names := d.Names
 	defer func() { d.Names = names }()
 	for r := s.pages[i].from; r < s.pages[i].to; r++ {

@@ -44,6 +44,7 @@ func TestWorkOrdersBook(t *testing.T) {
 // caution and the order of the lines are.
 func TestWorkOrderDigest(t *testing.T) {
 	s := kiosk()
+	s.Called = map[string]string{"front": "deck"}
 	digest := func(paper string, change func(o *WorkOrder)) [32]byte {
 		o := floorOrder(s, 40)
 		o.Steps[0].Lines[3] = "deck corner 3: 1087 L"

@@ -31,7 +31,7 @@ type assembled struct {
 // whose drawings it has carry its letter.
 func (o *issueOptions) assemble(ctx context.Context, a *app, s *set.Set, main string, was *earlier) (*assembled, error) {
 	if was != nil {
-		s = s.InOrder(was.Order)
+		s = was.follow(s)
 	}
 	all := &assembled{lay: setout.Lay(s)}
 	all.in = issue.Input{Set: s, Main: main, Program: "markout " + Version, Cautions: rules.Check(s), Tape: all.lay.Table(), Hall: o.hall, Drawn: o.drawn()}

@@ -132,7 +132,7 @@ func (o *changesOptions) compare(ctx context.Context, a *app, old, new string) (
 			return nil, err
 		}
 	}
-	if d.was, err = newEarlier(old, d.old.record); err != nil {
+	if d.was, err = newEarlier(old, d.old.record, d.old.set); err != nil {
 		return nil, err
 	}
 	d.taken = [2]changes.Taken{{Set: d.old.set, Quantities: takeoff.Take(d.old.set)}, {Set: d.new.set, Quantities: takeoff.Take(d.new.set)}}

@@ -3,7 +3,10 @@ package cli
 import (
 	"encoding/json"
 	"fmt"
+	"path/filepath"
 
+	"markout/layout/changes"
+	"markout/layout/set"
 	"markout/render/issue"
 	"markout/tiling"
 	"markout/tiling/grid"
@@ -13,6 +16,7 @@ import (
 // earlier is an issue whose page grids and nests new pages keep. A nil one has none.
 type earlier struct {
 	*issue.Record
+	set   *set.Set // as that issue had it
 	grids []grid.GridRecord
 	nests *sheet.Nests // nil where it has no model
 }
@@ -23,9 +27,22 @@ func readIssue(folder string) (*issue.Record, error) {
 	return r, asRefusal(err)
 }
 
-// newEarlier reads a record's grids and nests; name says which issue it is in an error.
-func newEarlier(name string, r *issue.Record) (*earlier, error) {
-	e := &earlier{Record: r}
+// openEarlier opens the issue of a folder that --since names. Pictures that it does not keep are looked for beside it and beside the file.
+func (o *setOptions) openEarlier(a *app, folder, file string) (*earlier, error) {
+	r, err := readIssue(folder)
+	if err != nil {
+		return nil, err
+	}
+	v, err := o.openVersion(a, folder, filepath.Dir(file))
+	if err != nil {
+		return nil, err
+	}
+	return newEarlier(folder, r, v.set)
+}
+
+// newEarlier reads a record's grids and nests; name says which issue it is in an error, and s is the set that it was made of.
+func newEarlier(name string, r *issue.Record, s *set.Set) (*earlier, error) {
+	e := &earlier{Record: r, set: s}
 	if err := json.Unmarshal(r.Grids, &e.grids); err != nil {
 		return nil, fmt.Errorf("%s: the page grids in issue.json cannot be read: %w", name, err)
 	}
@@ -39,6 +56,27 @@ func newEarlier(name string, r *issue.Record) (*earlier, error) {
 		return nil, fmt.Errorf("%s: the card model's nests in issue.json cannot be read: %w", name, err)
 	}
 	return e, nil
+}
+
+// follow puts a set's things in the order in which the issue has them, and notes what that calls elements which are called otherwise
+// now: neither changes what is drawn.
+func (e *earlier) follow(s *set.Set) *set.Set {
+	was := changes.Renamed(e.set, s)
+	own := s.InOrder(e.Order, was)
+	own.Called = map[string]string{}
+	for _, k := range own.Elements {
+		then := k.Name
+		if n, ok := was[k.Name]; ok {
+			then = n
+		}
+		if n, ok := e.Called[then]; ok {
+			then = n
+		}
+		if then != k.Name {
+			own.Called[k.Name] = then
+		}
+	}
+	return own
 }
 
 // stamps tells at which letter the drawings of a file's pages last changed.

@@ -84,7 +84,7 @@ func (o *issueOptions) issue(ctx context.Context, a *app, file string) error {
 	}
 	var was *earlier
 	if o.since != "" {
-		if was, err = issueBefore(o.since, s); err != nil {
+		if was, err = o.issueBefore(a, file, s); err != nil {
 			return err
 		}
 		o.drawAs(was.Drawn)
@@ -122,16 +122,16 @@ func (o *issueOptions) issue(ctx context.Context, a *app, file string) error {
 	return nil
 }
 
-// issueBefore reads the issue that the grids and nests of a set's new one are kept from.
-func issueBefore(folder string, s *set.Set) (*earlier, error) {
-	r, err := readIssue(folder)
+// issueBefore opens the issue that the grids and nests of a set's new one are kept from.
+func (o *issueOptions) issueBefore(a *app, file string, s *set.Set) (*earlier, error) {
+	was, err := o.openEarlier(a, o.since, file)
 	switch {
 	case err != nil:
 		return nil, err
-	case r.Trial:
-		return nil, refuse("--since %s: that is a trial; an issue with a letter is wanted", folder)
-	case !s.Trial && r.Issue == s.Letter:
-		return nil, refuse("--since %s: that is issue %s itself; give this one a new letter", folder, r.Issue)
+	case was.Trial:
+		return nil, refuse("--since %s: that is a trial; an issue with a letter is wanted", o.since)
+	case !s.Trial && was.Issue == s.Letter:
+		return nil, refuse("--since %s: that is issue %s itself; give this one a new letter", o.since, was.Issue)
 	}
-	return newEarlier(folder, r)
+	return was, nil
 }

@@ -84,7 +84,7 @@ func (o *modelOptions) model(ctx context.Context, a *app, file string) error {
 	}
 	var nests *sheet.Nests
 	if o.since != "" {
-		if nests, err = o.nestsBefore(); err != nil {
+		if s, nests, err = o.nestsBefore(a, file, s); err != nil {
 			return err
 		}
 	}
@@ -154,21 +154,17 @@ func nestFlag(cmd *cobra.Command, anew *bool) {
 	})
 }
 
-// nestsBefore reads where an earlier issue has the pieces, and notes the letters of its pages.
-func (o *modelOptions) nestsBefore() (*sheet.Nests, error) {
-	r, err := readIssue(o.since)
-	if err != nil {
-		return nil, err
-	}
-	was, err := newEarlier(o.since, r)
+// nestsBefore returns a set in the order of an earlier issue and where that has the pieces, and notes the letters of its pages.
+func (o *modelOptions) nestsBefore(a *app, file string, s *set.Set) (*set.Set, *sheet.Nests, error) {
+	was, err := o.openEarlier(a, o.since, file)
 	switch {
 	case err != nil:
-		return nil, err
+		return nil, nil, err
 	case was.pieces() == nil:
-		return nil, refuse("--since %s: that issue has no card model", o.since)
+		return nil, nil, refuse("--since %s: that issue has no card model", o.since)
 	}
 	o.stamps = was.stamps("model.pdf")
-	return was.pieces(), nil
+	return was.follow(s), was.pieces(), nil
 }
 
 // lay develops the set and lays its pieces on sheets, where an earlier issue has them if it is given.
