@@ -103,6 +103,8 @@ type difference struct {
 	boards    []changes.Cut
 	hung      []changes.Hang
 	totals    []changes.TotalChange
+
+	footprints map[string]bool // labels of full-size pages that lie on the floor
 }
 
 // compare opens two versions and finds all that has changed.

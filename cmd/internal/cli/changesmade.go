@@ -40,30 +40,45 @@ type (
 	}
 )
 
-// pieceLines is each piece of the card model that something is done to, and what has to be parted from it.
+// pieceLines is each piece of the card model that something is done to, and what has to be parted from it. Rods that are alike share
+// a line.
 func pieceLines(list []changes.Piece) []string {
 	var out []string
-	for _, p := range list {
-		l := string(p.Change) + "  " + p.Piece
-		if p.Name != "" {
-			l += ", " + p.Name
+	for i := 0; i < len(list); {
+		n, words := 1, pieceWords(list[i])
+		for i+n < len(list) && list[i+n].Change == list[i].Change && pieceWords(list[i+n]) == words {
+			n++
 		}
-		if p.Was != "" && p.Was != p.Piece {
-			l += ", in place of " + p.Was
+		l := string(list[i].Change) + "  "
+		if n > 1 {
+			l += strconv.Itoa(n) + " × "
 		}
-		if len(p.Glued) > 0 {
-			l += "; " + strings.Join(p.Glued, ", ")
-		}
-		out = append(out, l)
+		out = append(out, l+words)
+		i += n
 	}
 	return out
 }
 
-// boardLines is each piece that a carpenter cuts, recuts or has over.
+// pieceWords names a piece of the card model, what it is in place of, and what has to be parted from it.
+func pieceWords(p changes.Piece) string {
+	l := p.Piece
+	if p.Name != "" && !strings.HasPrefix(p.Piece, p.Name) {
+		l += ", " + p.Name
+	}
+	if p.Was != "" && p.Was != p.Piece {
+		l += ", in place of " + p.Was
+	}
+	if len(p.Glued) > 0 {
+		l += "; " + strings.Join(p.Glued, ", ")
+	}
+	return l
+}
+
+// boardLines is each piece that a carpenter cuts, recuts or has over; its words begin with its name.
 func boardLines(list []changes.Cut) []string {
 	var out []string
 	for _, c := range list {
-		out = append(out, string(c.Change)+"  "+strconv.Itoa(c.Count)+" × "+c.Element+" "+c.Piece+": "+c.Words)
+		out = append(out, string(c.Change)+"  "+strconv.Itoa(c.Count)+" × "+c.Element+" "+c.Words)
 	}
 	return out
 }
@@ -115,7 +130,7 @@ func (d *difference) overheadJSON() []hangJSON {
 func (d *difference) madeRows(add func(what string, cells map[string]table.Value)) {
 	type cells = map[string]table.Value
 	for _, p := range d.pieces {
-		add("piece", cells{"element": table.T(p.Element), "point": table.T(p.Piece), "change": table.T(string(p.Change)), "words": table.T(strings.Join(p.Glued, "; "))})
+		add("piece", cells{"element": table.T(p.Element), "point": table.T(p.Piece), "change": table.T(string(p.Change)), "words": table.T(pieceWords(p))})
 	}
 	for _, c := range d.boards {
 		add("board", cells{"element": table.T(c.Element), "point": table.T(c.Piece), "change": table.T(string(c.Change)), "words": table.T(c.Words),

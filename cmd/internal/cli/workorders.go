@@ -2,23 +2,18 @@ package cli
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
 	"markout/layout/caution"
-	"markout/layout/changes"
-	"markout/layout/geom"
 	"markout/layout/overhead"
 	"markout/layout/rules"
-	"markout/layout/set"
-	"markout/layout/table"
 	"markout/render/issue"
 	"markout/tiling"
 	"markout/tiling/sheet"
 )
 
-// Where the sheets of a document go.
+// Where the sheets of a document go, but for footprints at full size, which are laid on the floor.
 var tradeOf = map[string]string{
 	"floor.pdf": "Floor", "templates.pdf": "Carpenter", "elevations.pdf": "Carpenter", "cutting.pdf": "Carpenter",
 	"model.pdf": "Model maker", "artwork.pdf": "Scenic artist", "overhead.pdf": "Rigger",
@@ -36,6 +31,7 @@ func (d *difference) workOrders(o *issueOptions) (*tiling.Document, error) {
 	for _, l := range pageLines("", append(slices.Clone(d.pages.Withdraw), d.replaced()...)) {
 		w.Superseded = append(w.Superseded, strings.TrimSpace(l))
 	}
+	d.footprints = d.footprintsOf()
 	for _, trade := range trades {
 		if k := d.order(trade); len(k.Steps) > 0 {
 			w.Orders = append(w.Orders, k)
@@ -74,6 +70,39 @@ func (d *difference) replaced() []issue.PageRef {
 	return out
 }
 
+// ofTrade are the pages that go to one trade.
+func (d *difference) ofTrade(trade string, refs []issue.PageRef) []issue.PageRef {
+	var out []issue.PageRef
+	for _, r := range refs {
+		to := tradeOf[r.File]
+		if r.File == "templates.pdf" && d.footprints[r.Sheet] {
+			to = "Floor"
+		}
+		if to == trade {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// footprintsOf are the labels of the full-size pages of either version that lie on the floor.
+func (d *difference) footprintsOf() map[string]bool {
+	out := map[string]bool{}
+	for _, p := range d.was.Pages {
+		if p.File == "templates.pdf" && p.View == "floor" {
+			out[p.Sheet] = true
+		}
+	}
+	for _, b := range d.is.in.Books {
+		for _, e := range b.Entries {
+			if b.File == "templates.pdf" && e.View == "floor" {
+				out[e.Label] = true
+			}
+		}
+	}
+	return out
+}
+
 // order is what one trade has to do.
 func (d *difference) order(trade string) sheet.WorkOrder {
 	k := sheet.WorkOrder{Trade: trade}
@@ -82,17 +111,7 @@ func (d *difference) order(trade string) sheet.WorkOrder {
 			k.Steps = append(k.Steps, sheet.WorkStep{Does: does, Thing: thing, Lines: lines})
 		}
 	}
-	var papers, away []issue.PageRef
-	for _, r := range d.pages.Reprint {
-		if tradeOf[r.File] == trade {
-			papers = append(papers, r)
-		}
-	}
-	for _, r := range append(slices.Clone(d.pages.Withdraw), d.replaced()...) {
-		if tradeOf[r.File] == trade {
-			away = append(away, r)
-		}
-	}
+	papers, away := d.ofTrade(trade, d.pages.Reprint), d.ofTrade(trade, append(slices.Clone(d.pages.Withdraw), d.replaced()...))
 	step("Take these papers away", "paper", pageLines("", away))
 	step("Print these", "paper", pageLines("", papers))
 	if n := len(papers); n > 0 {
@@ -113,104 +132,6 @@ func (d *difference) order(trade string) sheet.WorkOrder {
 	}
 	k.Cautions = d.cautionsFor(trade)
 	return k
-}
-
-type addStep func(does, thing string, lines []string)
-
-// floorOrder is what is lifted, moved and laid, in this order: nothing is laid over what still stands.
-func (d *difference) floorOrder(k *sheet.WorkOrder, step addStep) {
-	for _, part := range []struct {
-		does  string
-		marks int
-		lines []changes.Line
-	}{{"lift", len(d.lift), d.off}, {"lay", len(d.lay), d.on}} {
-		if part.marks > 0 {
-			k.Takes = append(k.Takes, plural(part.marks, "mark")+" to "+part.does)
-		}
-		if m := tapeWords(part.lines, d.new.set.Units); m != "" {
-			k.Takes = append(k.Takes, m+" to "+part.does)
-		}
-	}
-	step("Move or clear these first", "piece", append(blockLines(d.blocks), moveLines(d.moves)...))
-	step("Lift these marks and tapes", "mark", floorLines("", d.old.set, d.lift, d.off))
-	if len(d.lay) > 0 {
-		k.Steps = append(k.Steps, sheet.WorkStep{Does: "Lay these marks, in this order", Thing: "mark", Table: d.layTable()})
-	}
-	step("Lay these tapes", "tape", floorLines("", d.new.set, nil, d.on))
-}
-
-// tapedBy are the columns of the tape table by which a mark is laid; what they allow for stands in the table itself.
-var tapedBy = map[string]bool{
-	"element": true, "point": true, "level_mm": true, "from_1": true, "distance_1_mm": true, "from_2": true, "distance_2_mm": true,
-	"side": true, "from_3": true, "distance_3_mm": true,
-}
-
-// layTable is the tape table's rows of the marks to lay.
-func (d *difference) layTable() *table.Table {
-	all := d.is.in.Tape
-	t := *all
-	t.Columns, t.Rows, t.Notes = nil, nil, nil
-	level := slices.ContainsFunc(d.lay, func(m changes.Mark) bool { return math.Abs(m.Level) > geom.Tolerance })
-	var at []int
-	for i, c := range all.Columns {
-		if tapedBy[c.Name] && (level || c.Name != "level_mm") {
-			c.Break = false
-			t.Columns, at = append(t.Columns, c), append(at, i)
-		}
-	}
-	for _, m := range d.lay {
-		row := make([]table.Value, len(at))
-		for k, i := range at {
-			row[k] = all.Rows[m.Row][i]
-		}
-		t.Rows = append(t.Rows, row)
-	}
-	return &t
-}
-
-func (d *difference) carpenterOrder(k *sheet.WorkOrder, step addStep) {
-	var cut, recut, scrap []changes.Cut
-	pieces := 0
-	for _, c := range d.boards {
-		switch c.Change {
-		case changes.Recut:
-			recut, pieces = append(recut, c), pieces+c.Count
-		case changes.Scrap:
-			scrap = append(scrap, c)
-		default:
-			cut, pieces = append(cut, c), pieces+c.Count
-		}
-	}
-	var build []changes.Block
-	for _, b := range d.blocks {
-		if b.Change != changes.Moved && b.Change != changes.Turned {
-			build = append(build, b)
-		}
-	}
-	if pieces > 0 {
-		k.Takes = append(k.Takes, plural(pieces, "piece")+" to cut")
-	}
-	if n := len(build); n > 0 {
-		k.Takes = append(k.Takes, plural(n, "block")+" to build or to cut down")
-	}
-	step("Cut these anew", "piece", boardLines(cut))
-	step("Recut these", "piece", boardLines(recut))
-	step("Build or cut down these blocks", "block", blockLines(build))
-	step("Put these by", "piece", boardLines(scrap))
-}
-
-func (d *difference) modelOrder(k *sheet.WorkOrder, step addStep) {
-	by := map[changes.Change][]changes.Piece{}
-	for _, p := range d.pieces {
-		by[p.Change] = append(by[p.Change], p)
-	}
-	if n := len(by[changes.Make]) + len(by[changes.Remake]); n > 0 {
-		k.Takes = append(k.Takes, plural(n, "piece")+" of card to cut")
-	}
-	step("Part these", "piece", pieceLines(by[changes.Part]))
-	step("Take these off, and make them again", "piece", pieceLines(by[changes.Remake]))
-	step("Make these", "piece", pieceLines(by[changes.Make]))
-	step("Put these by", "piece", pieceLines(by[changes.Scrap]))
 }
 
 // cautionsFor repeats in full the cautions of what a trade's changes touch: those of steps and what stands for the floor, all
@@ -252,18 +173,6 @@ func (d *difference) cautionsFor(trade string) []string {
 	}
 	if len(out) > 0 || trade == "Floor" || trade == "Carpenter" || trade == "Rigger" {
 		out = append(out, caution.Defer)
-	}
-	return out
-}
-
-// floorLines is marks and lines of tape of a set, each with its place.
-func floorLines(does string, s *set.Set, marks []changes.Mark, lines []changes.Line) []string {
-	var out []string
-	for _, m := range marks {
-		out = append(out, markWords(does, s, m))
-	}
-	for _, l := range lines {
-		out = append(out, lineWords(does, s, l))
 	}
 	return out
 }
