@@ -22,9 +22,11 @@ func direction(v geom.Point) float64 {
 // carry works out what each piece carries: what is fixed to it hangs from it, and what is fixed to that.
 func (r *Room) carry() {
 	at := make(map[string]int, len(r.Pieces))
+	moment := make([]geom.Point, len(r.Pieces)) // kilograms times millimetres, of each load
 	for i := range r.Pieces {
 		p := &r.Pieces[i]
 		at[p.Name] = i
+		moment[i] = p.Centre.Mul(p.Weight)
 		p.Load, p.LoadKnown, p.LoadAbout = p.Weight, p.Is != set.Unknown, p.Is == set.About
 	}
 	stack := map[string]int{} // of a stack the copy below
@@ -42,8 +44,16 @@ func (r *Room) carry() {
 		p := &r.Pieces[i]
 		for j, steps := p.On, 0; j >= 0 && steps < len(r.Pieces); j, steps = r.Pieces[j].On, steps+1 {
 			r.Pieces[j].Load += p.Weight
+			moment[j] = moment[j].Add(p.Centre.Mul(p.Weight))
 			r.Pieces[j].LoadKnown = r.Pieces[j].LoadKnown && p.Is != set.Unknown
 			r.Pieces[j].LoadAbout = r.Pieces[j].LoadAbout || p.Is == set.About
+		}
+	}
+	for i := range r.Pieces {
+		if p := &r.Pieces[i]; p.Load > 0 {
+			p.LoadCentre = moment[i].Mul(1 / p.Load)
+		} else {
+			p.LoadCentre = p.Centre
 		}
 	}
 }
@@ -64,10 +74,10 @@ func (r *Room) below(i int, last map[string]int) (int, bool) {
 }
 
 // Shared returns the load of each fixing if all shared it equally, in kilograms. It is withheld (ok false) where the load or
-// the places of the fixings are not known, or where its centre lies outside them, so that some would be pulled the other way.
+// the places of the fixings are not known, or where the load's centre of gravity lies outside them, so that some would be pulled the other way.
 // Of one fixing the centre must lie on it.
 func (p *Piece) Shared() (kilograms float64, ok bool) {
-	if !p.LoadKnown || len(p.Fixings) == 0 || !within(p.Centre, p.Fixings) {
+	if !p.LoadKnown || len(p.Fixings) == 0 || !within(p.LoadCentre, p.Fixings) {
 		return 0, false
 	}
 	return p.Load / float64(len(p.Fixings)), true

@@ -31,8 +31,9 @@ type Piece struct {
 	Opposite          bool // it has to be made opposite-handed
 	On                int  // index of the piece that it stands on, −1 for none
 	Load              float64
-	LoadKnown         bool // nothing of the load is unknown
-	LoadAbout         bool // something of the load is only estimated
+	LoadCentre        geom.Point // of gravity of what is known of the load, on the plan; Centre where nothing is
+	LoadKnown         bool       // nothing of the load is unknown
+	LoadAbout         bool       // something of the load is only estimated
 }
 
 // Facing returns the way the front of a piece looks on the plan, degrees from 0 up to 360, anticlockwise from plan-right.

@@ -175,13 +175,33 @@ func TestFacings(t *testing.T) {
 func TestSharedLoads(t *testing.T) {
 	rng := rand.New(rand.NewPCG(3, 4))
 	for range 500 {
-		p := overhead.Piece{Load: 12, LoadKnown: true, Is: set.Measured, Centre: geom.Point{X: rng.Float64() * 100, Y: rng.Float64() * 100}}
+		p := overhead.Piece{Load: 12, LoadKnown: true, Is: set.Measured, LoadCentre: geom.Point{X: rng.Float64() * 100, Y: rng.Float64() * 100}}
 		for range 3 {
 			p.Fixings = append(p.Fixings, geom.Point{X: rng.Float64() * 100, Y: rng.Float64() * 100})
 		}
 		_, ok := p.Shared()
-		require.Equal(t, inTriangle(p.Centre, p.Fixings), ok)
+		require.Equal(t, inTriangle(p.LoadCentre, p.Fixings), ok)
 	}
+}
+
+// What stands on one end of a piece moves the centre of gravity of its load: by hand (10·0 + 90·800)/100 = 720 from the middle, outside
+// fixings at ±500, where the piece's own middle lies between them.
+func TestLoadCentreIsThatOfAllThatIsCarried(t *testing.T) {
+	const shelf = "set \"x\"\nroom r\n    outline rect 4000 x 3000\n    at 0, 1500\n    overhead 5000 turned lengthways\n" +
+		"dressing shelf\n    in r\n    at 0, 1000\n    size 1800 x 400\n    height 40\n    weight 10kg\n    fixings -500,-100 500,-100 500,100 -500,100\n" +
+		"dressing anvil\n    on shelf\n    at 800, 1000\n    size 200 x 200\n    height 200\n"
+	r := rooms(t, shelf+"    weight 90kg\n")[0]
+	p := &r.Pieces[0]
+	require.InDelta(t, 100, p.Load, 1e-9)
+	require.InDelta(t, -720, p.LoadCentre.X, 1e-9, "turned lengthways")
+	require.InDelta(t, 1000, p.LoadCentre.Y, 1e-9)
+	_, ok := p.Shared()
+	require.False(t, ok, "its own middle is between its fixings, that of its load is not")
+
+	light := rooms(t, shelf+"    weight 5kg\n")[0]
+	each, ok := light.Pieces[0].Shared()
+	require.True(t, ok)
+	require.InDelta(t, 15.0/4, each, 1e-9)
 }
 
 // inTriangle tells by the signs of the three areas.

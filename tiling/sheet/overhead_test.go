@@ -161,3 +161,32 @@ func TestTemplatesOfLikePiecesComeOnce(t *testing.T) {
 		"template below locker", "template above locker", "template below dresser", "template above dresser",
 	}, views)
 }
+
+// What is alike in outline and carries another weight has its own sheets, so that no sheet gives one the other's load.
+func TestTemplatesOfUnlikeLoadsStandApart(t *testing.T) {
+	s, rooms := galleySet(t, "at       350, 1500\n    size     350 x 1100\n    height   980\n    weight   22kg", "at       350, 1500\n    size     350 x 1100\n    height   980\n    weight   about 40kg")
+	b, err := Overhead(s, rooms, nil, filed("A3"))
+	require.NoError(t, err)
+	var benches []string
+	for _, e := range b.Entries {
+		if strings.HasPrefix(e.View, "template") && strings.Contains(e.Element, "bench") {
+			benches = append(benches, e.View+" "+e.Element)
+		}
+	}
+	require.Equal(t, []string{"template below bench_left", "template above bench_left", "template below bench_right", "template above bench_right"}, benches)
+	for i := range rooms[0].Pieces {
+		if p := &rooms[0].Pieces[i]; p.Name == "bench_right" {
+			require.Equal(t, "About 40 kg with all that is fixed to it; 10 kg a fixing if shared equally", loadWords(s, p))
+		}
+	}
+}
+
+// A piece on a wall is not held against a surface over it, and its plan does not say how high its fixings are.
+func TestHoldWordsOfAPieceOnAWall(t *testing.T) {
+	for _, below := range []bool{true, false} {
+		require.Contains(t, holdWords(below, "bulkhead"), "fixed to the wall bulkhead, not to a surface over it")
+		require.NotContains(t, holdWords(below, ""), "wall")
+	}
+	require.Contains(t, holdWords(true, ""), "over your head, print towards you")
+	require.Contains(t, holdWords(false, ""), "print up")
+}

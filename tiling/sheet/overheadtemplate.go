@@ -9,6 +9,7 @@ import (
 	"markout/layout/geom"
 	"markout/layout/lettering"
 	"markout/layout/overhead"
+	"markout/layout/set"
 	"markout/layout/unit"
 	"markout/layout/view"
 	"markout/tiling"
@@ -31,8 +32,8 @@ type template struct {
 	says  []string
 }
 
-// templates adds the templates of what has places of fixings, each as seen from below and from above; pieces that are alike and hang
-// alike have theirs once.
+// templates adds the templates of what has places of fixings, each as seen from below and from above; pieces that are alike, hang
+// alike and carry alike have theirs once.
 func (o *overheadBook) templates(r *overhead.Room) {
 	type kind struct{ pieces []*overhead.Piece }
 	var kinds []*kind
@@ -43,7 +44,7 @@ func (o *overheadBook) templates(r *overhead.Room) {
 		if d == nil {
 			continue
 		}
-		key := templateDigest(&tiling.Digester{}, d, up, "", nil)
+		key := templateDigest(&tiling.Digester{}, d, up, "", []string{loadWords(o.set, p), wallOf(r, p)})
 		k, ok := at[key]
 		if !ok {
 			k = &kind{}
@@ -53,13 +54,13 @@ func (o *overheadBook) templates(r *overhead.Room) {
 	}
 	for _, k := range kinds {
 		for _, below := range []bool{true, false} {
-			o.template(o.templateOf(k.pieces, below), k.pieces)
+			o.template(o.templateOf(r, k.pieces, below), k.pieces)
 		}
 	}
 }
 
 // templateOf lays one template at the largest scale at which it fits, full size where the paper allows it.
-func (o *overheadBook) templateOf(pieces []*overhead.Piece, below bool) *template {
+func (o *overheadBook) templateOf(r *overhead.Room, pieces []*overhead.Piece, below bool) *template {
 	p := pieces[0]
 	t := &template{}
 	t.d, t.up = view.Fixing(o.set, p, below)
@@ -72,22 +73,12 @@ func (o *overheadBook) templateOf(pieces []*overhead.Piece, below bool) *templat
 		names = append(names, n)
 	}
 	of := few(names)
+	t.title = of + ": fixings AS SEEN FROM ABOVE"
 	if below {
 		t.title = of + ": fixings AS SEEN FROM BELOW"
-		t.says = append(t.says, "Face the surface that it is fixed to, from beneath: hold this sheet over your head, print towards you, the arrow upstage. Left and right are changed over, as they are for whoever looks up.")
-	} else {
-		t.title = of + ": fixings AS SEEN FROM ABOVE"
-		t.says = append(t.says, "Lay this sheet on top of the surface that it is fixed to, or on the walking floor to plumb up from: print up, the arrow upstage. Left and right are those of the ground plan.")
 	}
-	load := "Weight not known"
-	if p.LoadKnown {
-		load = weightWords(o.set, p.Load) + " with all that is fixed to it"
-	} else if p.Load > 0 {
-		load = "At least " + weightWords(o.set, p.Load) + " with all that is fixed to it"
-	}
-	if share, ok := p.Shared(); ok {
-		load += fmt.Sprintf("; %s a fixing if shared equally", unit.FormatWeight(share, o.set.Units, 0.1))
-	}
+	t.says = append(t.says, holdWords(below, wallOf(r, p)))
+	load := loadWords(o.set, p)
 	t.says = append(t.says, load+". 0,0 is the piece's own, at "+place(o.set, p.Overhead.T.Plan())+".", overhead.Note)
 	if len(pieces) > 1 {
 		t.says[1] = load + ", each. 0,0 is each piece's own; its place is in the transfer table."
@@ -107,6 +98,50 @@ func (o *overheadBook) templateOf(pieces []*overhead.Piece, below bool) *templat
 		}
 	}
 	return nil
+}
+
+// wallOf names the wall that a piece is fixed to; empty where it hangs from what is over it.
+func wallOf(r *overhead.Room, p *overhead.Piece) string {
+	if p.On >= 0 {
+		if on := &r.Pieces[p.On]; on.Element.Kind == "flat" {
+			return on.Name
+		}
+	}
+	return ""
+}
+
+// holdWords says how to hold a template. Of a piece on a wall its plan has no more than how far along the wall its fixings are.
+func holdWords(below bool, wall string) string {
+	const under = "hold this sheet over your head, print towards you, the arrow upstage. Left and right are changed over, as they are for whoever looks up."
+	const over = "print up, the arrow upstage. Left and right are those of the ground plan."
+	along := "It is fixed to the wall " + wall + ", not to a surface over it: this sheet gives its fixings along the wall, and not at what height. "
+	switch {
+	case wall != "" && below:
+		return along + "From beneath, " + under
+	case wall != "":
+		return along + "Lay it on the walking floor to plumb up from: " + over
+	case below:
+		return "Face the surface that it is fixed to, from beneath: " + under
+	}
+	return "Lay this sheet on top of the surface that it is fixed to, or on the walking floor to plumb up from: " + over
+}
+
+// loadWords says what a piece carries, and what each fixing would if all shared it equally.
+func loadWords(s *set.Set, p *overhead.Piece) string {
+	load := "Weight not known"
+	if p.LoadKnown || p.Load > 0 {
+		load = weightWords(s, p.Load) + " with all that is fixed to it"
+		switch {
+		case !p.LoadKnown:
+			load = "At least " + load
+		case p.LoadAbout:
+			load = "About " + load
+		}
+	}
+	if share, ok := p.Shared(); ok {
+		load += fmt.Sprintf("; %s a fixing if shared equally", unit.FormatWeight(share, s.Units, 0.1))
+	}
+	return load
 }
 
 // fullSize reports whether the sheet itself can be laid on the surface.
