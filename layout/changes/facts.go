@@ -27,8 +27,9 @@ const (
 	asOutline
 	asWord
 	asNumber
-	asFlag   // its label, where x is not 0
-	asHeight // a length that may lie below 0
+	asFlag    // its label, where x is not 0
+	asHeight  // a length that may lie below 0
+	asMeasure // a length that follows from others, said where it reads otherwise
 )
 
 func sizeFact(label string, x float64) fact  { return fact{label: label, x: x} }
@@ -63,6 +64,10 @@ func (f fact) from(a fact, w wording) string {
 		return fromTo(f.label, a.word, f.word, f.none)
 	case asFlag:
 		return flagFrom(f.label, a.x != 0, f.x != 0)
+	case asMeasure:
+		if w.length(a.x) == w.length(f.x) {
+			return ""
+		}
 	case asNumber:
 		if same(a.x, f.x) {
 			return ""

@@ -43,7 +43,7 @@ func (c *comparison) held() string {
 		if !ok {
 			break
 		}
-		keep("top", same(f.T.Z+p.Height, g.T.Z+q.Height))
+		keep("top", same(f.T.Z+p.Height, g.T.Z+q.Height) && (!same(p.Height, q.Height) || !sameOutline(&p.Outline, &q.Outline)))
 		if sameOutline(&p.Outline, &q.Outline) {
 			keep("where it stands", stays)
 			break

@@ -51,6 +51,8 @@ type listing[T any] struct {
 	is    func(T) string // of an old one, as it is named in the new set
 	words func(T) string
 	from  func(a, b T) []string
+	// borrowed says that its name is made of names of elements: where one of those is another, that is said of the element.
+	borrowed bool
 }
 
 // compare returns what is new or changed, in the new list's order, and what is gone. Of things that have one name, each is the next
@@ -68,7 +70,7 @@ func (l listing[T]) compare(old, new []T) (now, gone []Element) {
 		}
 		found[i] = true
 		x := Element{Name: l.name(b), Change: changed, Words: strings.Join(l.from(old[i], b), ", ")}
-		if a := l.name(old[i]); a != x.Name {
+		if a := l.name(old[i]); a != x.Name && !l.borrowed {
 			x.Change, x.Words = renamed, joinWords("renamed from "+a, x.Words)
 		}
 		if x.Words != "" {
@@ -105,6 +107,7 @@ func (w wording) keeps(old *set.Set, n *names) (now, gone []Element) {
 		from: func(a, b set.Keep) []string {
 			return some(w.lengthFrom("at least", a.AtLeast, b.AtLeast, ""))
 		},
+		borrowed: true,
 	}.compare(old.Keeps, w.set.Keeps)
 }
 
@@ -131,6 +134,7 @@ func (w wording) dims(old *set.Set, n *names) (now, gone []Element) {
 			}
 			return says
 		},
+		borrowed: true,
 	}.compare(old.Dims, w.set.Dims)
 }
 

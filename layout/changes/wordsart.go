@@ -46,7 +46,7 @@ func (c *comparison) figure(p, q *set.Figure) {
 	other := c.picture(p.Art, q.Art)
 	c.size = c.size || other
 	if other {
-		c.say(c.lengthFrom("width", p.Width, q.Width, ""))
+		c.say(fromTo("width", c.length(p.Width), c.length(q.Width), ""))
 	}
 	if before == 0 && !other && !sameRegions(p.Bodies, q.Bodies) {
 		c.size = true

@@ -13,7 +13,7 @@ func factsOf(sh set.Shape) []fact {
 	switch s := sh.(type) {
 	case *set.Hall:
 		tapes := wordFact("class", roman(s.Class), "none")
-		return []fact{outlineFact("", &s.Outline), maybeFact("ceiling", s.Ceiling), maybeFact("tapes", s.TapeLong), tapes}
+		return []fact{outlineFact("", &s.Outline), besides(maybeFact("ceiling", s.Ceiling)), besides(maybeFact("tapes", s.TapeLong)), tapes}
 	case *set.Platform:
 		return []fact{outlineFact("", &s.Outline), sizeFact("height", s.Height), maybeFact("board", s.Deck), flagFact("closed beneath", s.Closed)}
 	case *set.Steps:
@@ -27,19 +27,19 @@ func factsOf(sh set.Shape) []fact {
 		return []fact{outlineFact("outer", &s.Outer), outlineFact("inner", s.Inner), sizeFact("height", s.Height)}
 	case *set.Panel:
 		return []fact{outlineFact("", &s.Outline), maybeFact("thickness", s.Thickness), flagFact("standing", s.Stands),
-			maybeFact("from P to Q", s.Run), flagFact("braced", s.Brace)}
+			{label: "from P to Q", how: asMeasure, x: s.Run, none: "none"}, flagFact("braced", s.Brace)}
 	case *set.Cone:
 		sides := ""
 		if s.Sides > 0 {
 			sides = strconv.Itoa(s.Sides)
 		}
-		return []fact{sizeFact("lower", s.Lower), sizeFact("upper", s.Upper), sizeFact("height", s.Height), wordFact("sides", sides, "round")}
+		return []fact{sizeFact("lower", s.Lower), sizeFact("upper", s.Upper), sizeFact("height", s.Height), {label: "sides", how: asWord, word: sides, none: "round"}}
 	case *set.Flat:
 		side := "right"
 		if s.FaceLeft {
 			side = "left"
 		}
-		return []fact{sizeFact("length", s.Length), sizeFact("height", s.Height), maybeFact("thickness", s.Thickness), wordFact("face", side, "")}
+		return []fact{{label: "length", how: asMeasure, x: s.Length}, sizeFact("height", s.Height), maybeFact("thickness", s.Thickness), wordFact("face", side, "")}
 	case *set.Mark:
 		return []fact{flagFact("dashed", s.Dashed), flagFact("corners only", s.Corner)}
 	case *set.Reserve:
@@ -74,6 +74,11 @@ func (c *comparison) shape() {
 		}
 	}
 	switch q := c.new.Shape.(type) {
+	case *set.Panel:
+		if l, ok := lies(c.old.Shape.(*set.Panel), q); ok {
+			a[0].outline = b[0].outline
+			c.say(l.words(c.wording))
+		}
 	case *set.Steps:
 		c.flightFrom(c.old.Shape.(*set.Steps), q)
 		c.facts(a, b)

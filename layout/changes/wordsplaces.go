@@ -61,7 +61,7 @@ func (c *comparison) together(goes []goer, there int) []string {
 		switch {
 		case there > 1:
 			return []string{doWords("all "+strconv.Itoa(there), true, ways[0])}
-		case c.new.Repeated():
+		case c.new.Repeated() || c.old.Repeated():
 			return []string{doWords("copy "+strconv.Itoa(goes[0].number), false, ways[0])}
 		}
 		return ways
