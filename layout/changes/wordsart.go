@@ -2,6 +2,8 @@ package changes
 
 import (
 	"math"
+	"unicode"
+	"unicode/utf8"
 
 	"markout/layout/geom"
 	"markout/layout/set"
@@ -54,17 +56,28 @@ func (c *comparison) figure(p, q *set.Figure) {
 	}
 	switch a, b := p.LookAt, q.LookAt; {
 	case a == nil && b != nil:
-		c.say("now looks at " + b.Words)
+		c.say("now looks at " + c.looked(b))
 	case a != nil && b == nil:
-		c.say("no longer looks at " + a.Words)
+		c.say("no longer looks at " + c.looked(a))
 	case a != nil && !near(a.At, b.At):
-		if a.Words != b.Words {
-			c.say("looks at " + arrow(a.Words, b.Words))
+		if p, q := c.looked(a), c.looked(b); p != q {
+			c.say("looks at " + arrow(p, q))
 		} else {
 			by := geom.Vec{X: b.At.X - a.At.X, Y: b.At.Y - a.At.Y, Z: b.At.Z - a.At.Z}
 			c.say(passage{by: by}.words(c.wording, "what it looks at"))
 		}
 	}
+}
+
+// looked says what is looked at: by its name, or a bare place by the letters of its sides.
+func (w wording) looked(l *set.Look) string { return w.placeNamed(l.Words, l.At.Plan()) }
+
+// placeNamed says a place as it was named, or where it was typed as figures with the letters of its sides.
+func (w wording) placeNamed(words string, at geom.Point) string {
+	if first, _ := utf8.DecodeRuneInString(words); unicode.IsLetter(first) || first == '_' {
+		return words
+	}
+	return placeWords(w.set, at.X, at.Y)
 }
 
 func sameRegions(a, b []geom.Region) bool {
