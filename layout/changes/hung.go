@@ -140,10 +140,11 @@ func again(was, is []hanging) []int {
 	return of
 }
 
-// thingOf is where a piece hangs, its turn being the way it faces.
+// thingOf is where a piece hangs, its turn being the way it faces. A round piece may hang at any turn, unless the places of its fixings
+// turn with it.
 func thingOf(h *hanging) *thing {
 	sides := 1
-	if d, ok := h.Element.Shape.(*set.Dressing); ok && likeTurns(d.Outline) == 0 {
+	if d, ok := h.Element.Shape.(*set.Dressing); ok && len(h.Fixings) == 0 && likeTurns(d.Outline) == 0 {
 		sides = 0
 	}
 	return &thing{at: h.Overhead.T, turn: overhead.Facing(h.Overhead), sides: sides}

@@ -58,17 +58,29 @@ type listing[T any] struct {
 // compare returns what is new or changed, in the new list's order, and what is gone. Of things that have one name, each is the next
 // of that name.
 func (l listing[T]) compare(old, new []T) (now, gone []Element) {
-	was := partner(len(old), len(new),
-		func(i, j int) bool { return l.is(old[i]) == l.name(new[j]) && len(l.from(old[i], new[j])) == 0 },
-		func(i, j int) bool { return l.is(old[i]) == l.name(new[j]) })
-	found := make([]bool, len(old))
+	called := map[string][]int{}
+	for i, a := range old {
+		called[l.is(a)] = append(called[l.is(a)], i)
+	}
+	was, found := make([]int, len(new)), make([]bool, len(old))
+	for pass := range 2 { // first what is the same
+		for j, b := range new {
+			if pass == 0 {
+				was[j] = -1
+			}
+			for _, i := range called[l.name(b)] {
+				if was[j] < 0 && !found[i] && (pass == 1 || len(l.from(old[i], b)) == 0) {
+					was[j], found[i] = i, true
+				}
+			}
+		}
+	}
 	for j, b := range new {
 		i := was[j]
 		if i < 0 {
 			now = append(now, Element{Name: l.name(b), Change: added, Words: l.words(b)})
 			continue
 		}
-		found[i] = true
 		x := Element{Name: l.name(b), Change: changed, Words: strings.Join(l.from(old[i], b), ", ")}
 		if a := l.name(old[i]); a != x.Name && !l.borrowed {
 			x.Change, x.Words = renamed, joinWords("renamed from "+a, x.Words)
@@ -117,19 +129,19 @@ func (w wording) dims(old *set.Set, n *names) (now, gone []Element) {
 	title := func(a, b string) string { return "dim " + a + " to " + b }
 	end := func(a set.Anchor) string {
 		if a.Element == "" {
-			return a.Words
+			return w.placeNamed(a.Words, a.At)
 		}
 		return n.nowOf(a.Element) + strings.TrimPrefix(a.Words, a.Element)
 	}
 	return listing[set.Dim]{
-		name:  func(d set.Dim) string { return title(d.A.Words, d.B.Words) },
+		name:  func(d set.Dim) string { return title(w.placeNamed(d.A.Words, d.A.At), w.placeNamed(d.B.Words, d.B.At)) },
 		is:    func(d set.Dim) string { return title(end(d.A), end(d.B)) },
 		words: func(set.Dim) string { return "" },
 		from: func(a, b set.Dim) []string {
 			var says []string
 			for _, x := range [2][2]set.Anchor{{a.A, b.A}, {a.B, b.B}} {
 				if x[0].Element == "" && x[1].Element == "" && !x[0].At.Near(x[1].At) {
-					says = append(says, x[1].Words+" lies elsewhere")
+					says = append(says, w.placeNamed(x[1].Words, x[1].At)+" lies elsewhere")
 				}
 			}
 			return says

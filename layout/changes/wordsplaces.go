@@ -112,12 +112,12 @@ func (c *comparison) copies() []string {
 	was, is := numbersOf(c.old), numbersOf(c.new)
 	var out, in []int
 	for _, n := range was {
-		if !slices.Contains(is, n) {
+		if _, ok := slices.BinarySearch(is, n); !ok {
 			out = append(out, n)
 		}
 	}
 	for _, n := range is {
-		if !slices.Contains(was, n) {
+		if _, ok := slices.BinarySearch(was, n); !ok {
 			in = append(in, n)
 		}
 	}
