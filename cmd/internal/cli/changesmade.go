@@ -83,16 +83,26 @@ func boardLines(list []changes.Cut) []string {
 	return out
 }
 
-// hungLines is each piece overhead that something is done to, then the weights that changed, and who decides.
+// hungLines is each piece overhead that something is done to, what is taken down first, then the weights that changed, and who
+// decides. A piece that is taken down has its number from the earlier version, where another may have it now.
 func hungLines(list []changes.Hang, totals []changes.TotalChange) []string {
-	var out []string
+	var down, out []string
 	for _, h := range list {
-		l := string(h.Change) + "  "
-		if h.Tag > 0 {
-			l += "tag " + strconv.Itoa(h.Tag) + ", "
+		gone := h.Change == changes.TakeDown
+		l := h.Piece + ": " + h.Words
+		switch {
+		case h.Tag > 0 && gone:
+			l = "old tag " + strconv.Itoa(h.Tag) + ", " + l
+		case h.Tag > 0:
+			l = "tag " + strconv.Itoa(h.Tag) + ", " + l
 		}
-		out = append(out, l+h.Piece+": "+h.Words)
+		if gone {
+			down = append(down, l)
+			continue
+		}
+		out = append(out, l)
 	}
+	out = append(down, out...)
 	for _, t := range totals {
 		out = append(out, t.Room+", "+t.Words)
 	}

@@ -89,7 +89,24 @@ func (d *difference) floorCount() string {
 		}
 		parts = append(parts, part)
 	}
-	return strings.Join(parts, ", ")
+	words := strings.Join(parts, ", ")
+	if d.standsElsewhere() {
+		words += "; the set stands elsewhere: lift by the old centre line and setting line, lay by the new ones"
+	}
+	return words
+}
+
+// standsElsewhere reports whether the set is shifted in its hall or laid in another: then a mark may be lifted and laid again at one
+// and the same distance from centre line and setting line.
+func (d *difference) standsElsewhere() bool {
+	for _, m := range d.lift {
+		for _, n := range d.lay {
+			if m.Tape == n.Tape && m.At.Near(n.At) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // tapeWords says how much of each tape lines take: 2.4 m of white 25 mm tape, 3 m of tape.

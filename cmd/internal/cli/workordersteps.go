@@ -30,7 +30,11 @@ func (d *difference) floorOrder(k *sheet.WorkOrder, step addStep) {
 		}
 	}
 	step("Move or clear these first", "piece", append(blockLines(d.blocks), moveLines(d.moves)...))
-	step("Lift these marks and tapes", "mark", floorLines("", d.old.set, d.lift, d.off))
+	lift := "Lift these marks and tapes"
+	if d.standsElsewhere() {
+		lift += ", by the old centre line and setting line: the set stands elsewhere"
+	}
+	step(lift, "mark", floorLines("", d.old.set, d.lift, d.off))
 	if len(d.lay) > 0 {
 		k.Steps = append(k.Steps, sheet.WorkStep{Does: "Lay these marks, in this order", Thing: "mark", Table: d.layTable()})
 	}

@@ -64,3 +64,12 @@ func TestRodsAlikeShareALine(t *testing.T) {
 	require.Equal(t, []string{"scrap  2 × rod Ø2.4, 28 long", "remake  deck-2/5, front wall, in place of deck-2/6; deck-1/6 is glued to it along J4"},
 		pieceLines([]changes.Piece{rod, rod, wall}))
 }
+
+// What is taken down comes first, and under the number that hangs on it.
+func TestTakenDownHasItsOldTag(t *testing.T) {
+	lines := hungLines([]changes.Hang{
+		{Piece: "bench", Tag: 15, Change: changes.Retag, Words: "tag 17 → 15"},
+		{Piece: "plate.13", Tag: 15, Change: changes.TakeDown, Words: "take down, 0.25 kg"},
+	}, nil)
+	require.Equal(t, []string{"old tag 15, plate.13: take down, 0.25 kg", "tag 15, bench: tag 17 → 15"}, lines[:2])
+}
