@@ -20,26 +20,32 @@ type Low struct {
 	Least  float64    // from what is stood on to what is lowest over it; infinite where nothing is, 0 where something stands in the way
 	At     geom.Point // on the plan
 	Under  string     // what is lowest there; empty where nothing is
-	Stands string     // what is stood on there; empty for the floor
+	Stands string     // what is stood on there; empty for a floor
+	Room   string     // of a walk, whose walking floor that is; empty for the set's floor
 	Tall   float64    // of whoever walks; 0 under a piece
 }
 
 // Along looks along a walk with a path for the least height over it: for whoever is as wide as the walk says, at every place of the
-// way (curves are followed to within solid.Flatness), over whatever the middle of the way stands on. One of Footholds has none.
+// way (curves are followed to within solid.Flatness), over whatever the middle of the way stands on. A walk that is in no room goes
+// on the walking floor of one as far as it is beneath it. One of Footholds has none.
 func Along(s *set.Set, sc *solid.Scene, e *set.Element) []Low {
 	w, ok := e.Shape.(*set.Walk)
 	if !ok || w.Path == nil {
 		return nil
 	}
 	var out []Low
+	rooms := hungRooms(s)
 	for _, c := range e.Copies {
 		pl := c.Places[0]
 		k := walker{scene: sc, r: w.Wide / 2, base: pl.Level(), low: Low{Walk: e.CopyName(c), Least: math.Inf(1), Tall: w.Tall}}
-		if room := s.Find(pl.In); room != nil {
-			if sh, ok := room.Shape.(*set.Room); ok && sh.Turned != set.Upright {
-				k.base += sh.Stand
-				k.ceiling, k.room = sh.Overhead, room.Name
+		for i := range rooms {
+			if rooms[i].name == pl.In {
+				k.base += rooms[i].stand
+				k.in = &rooms[i]
 			}
+		}
+		if k.in == nil {
+			k.rooms = rooms
 		}
 		k.now = k.base
 		pts := w.Path.Transform(pl.Frame.Plan()).Flatten(solid.Flatness, nil)
@@ -59,14 +65,33 @@ func Along(s *set.Set, sc *solid.Scene, e *set.Element) []Low {
 
 // walker goes along a walk.
 type walker struct {
-	scene   *solid.Scene
-	r       float64 // half of the width
-	base    float64 // level of the floor
-	ceiling float64 // level of the floor of a room overhead; 0 for none
-	room    string
-	now     float64 // level that is stood on
-	low     Low
-	near    []int32
+	scene *solid.Scene
+	r     float64    // half of the width
+	base  float64    // level of the floor
+	in    *hungRoom  // that the walk is in; nil for none
+	rooms []hungRoom // that a walk in none may come beneath
+	now   float64    // level that is stood on
+	low   Low
+	near  []int32
+}
+
+// hungRoom is a room overhead, as whoever walks beneath it finds it.
+type hungRoom struct {
+	name            string
+	rings           [][]geom.Point // its outline on the plan as it hangs
+	stand, overhead float64        // levels of the walking floor and of its own
+}
+
+// hungRooms returns the set's rooms that hang overhead, in the file's order.
+func hungRooms(s *set.Set) []hungRoom {
+	var out []hungRoom
+	for _, e := range s.Elements {
+		if sh, ok := e.Shape.(*set.Room); ok && sh.Turned != set.Upright {
+			path := sh.Outline.Path.Transform(sh.Turn().Then(e.Copies[0].Places[0].Frame).Plan())
+			out = append(out, hungRoom{e.Name, [][]geom.Point{path.Flatten(solid.Flatness, nil)}, sh.Stand, sh.Overhead})
+		}
+	}
+	return out
 }
 
 // ground is what is stood on along a part of a way.
@@ -74,6 +99,7 @@ type ground struct {
 	stretch
 	on    *solid.Solid // nil for the floor
 	level [2]float64   // at its ends
+	room  *hungRoom    // overhead there; nil for none
 }
 
 // along looks along one straight piece of the way.
@@ -114,12 +140,37 @@ func (k *walker) grounds(w way) []ground {
 			cuts = append(cuts, in.from, in.to)
 		}
 	}
+	type cover struct {
+		stretch
+		room *hungRoom
+	}
+	var beneath []cover
+	for i := range k.rooms {
+		r := &k.rooms[i]
+		if k.base >= r.overhead {
+			continue
+		}
+		for _, in := range w.inside(r.rings) {
+			beneath = append(beneath, cover{in, r})
+			cuts = append(cuts, in.from, in.to)
+		}
+	}
 	slices.Sort(cuts)
 	cuts = slices.Compact(cuts)
 	var out []ground
 	for i := 1; i < len(cuts); i++ {
-		g := ground{stretch: stretch{cuts[i-1], cuts[i]}, level: [2]float64{k.base, k.base}}
+		g := ground{stretch: stretch{cuts[i-1], cuts[i]}, level: [2]float64{k.base, k.base}, room: k.in}
 		mid := (g.from + g.to) / 2
+		for _, b := range beneath {
+			if mid >= b.from && mid <= b.to && (g.room == nil || b.room.overhead < g.room.overhead) {
+				g.room = b.room
+			}
+		}
+		if g.room != nil && k.in == nil {
+			floor := max(k.base, g.room.stand)
+			g.level = [2]float64{floor, floor}
+			k.now = max(k.now, floor)
+		}
 		for _, f := range faces {
 			if mid < f.from || mid > f.to {
 				continue
@@ -136,11 +187,11 @@ func (k *walker) grounds(w way) []ground {
 
 // overhead notes the floor of the room overhead.
 func (k *walker) overhead(w way, g ground) {
-	if k.ceiling == 0 {
+	if g.room == nil {
 		return
 	}
 	for i, t := range [...]float64{g.from, g.to} {
-		k.note(k.ceiling-g.level[i], w.at(t), "the floor of "+k.room, g)
+		k.note(g.room.overhead-g.level[i], w.at(t), "the floor of "+g.room.name, g)
 	}
 }
 
@@ -194,7 +245,10 @@ func (k *walker) note(room float64, at geom.Point, under string, g ground) {
 	if room >= k.low.Least-geom.Tolerance {
 		return
 	}
-	k.low.Least, k.low.At, k.low.Under, k.low.Stands = room, at, under, ""
+	k.low.Least, k.low.At, k.low.Under, k.low.Stands, k.low.Room = room, at, under, "", ""
+	if g.room != nil {
+		k.low.Room = g.room.name
+	}
 	if g.on != nil {
 		k.low.Stands = k.scene.Pieces[g.on.Piece].Name()
 	}

@@ -156,3 +156,27 @@ func TestAlongAgreesWithAFineGrid(t *testing.T) {
 		require.GreaterOrEqual(t, got, grazes-1e-3)
 	}
 }
+
+// A walk that is in no room goes on the walking floor of the room that it comes beneath, and looks up at its floor: 4900 − 600, and
+// 4900 − 1000 − 600 under the crate, where the set's own floor would give 600 more.
+func TestWalksThatComeBeneathARoom(t *testing.T) {
+	const text = "set \"x\"\nroom r\n    outline rect 4000 x 3000\n    at 500, 1500\n    turn 20deg\n    overhead 4900 turned crossways\n    stand 600\n"
+	const crate = "dressing crate\n    in r\n    at 0, 1500\n    size 500 x 500\n    height 1000\n"
+	const walk = "walk past\n    path -6000,1500 line 6000,1500\n"
+	least := func(text string) overhead.Low {
+		s, list := layout.Open(one(text), "x.markout", layout.Options{})
+		require.False(t, list.HasErrors(), "%v", list.Sorted())
+		return overhead.Headroom(s)[0]
+	}
+	low := least(text + walk)
+	require.InDelta(t, 4300, low.Least, 1e-9)
+	require.Equal(t, "the floor of r", low.Under)
+	require.Equal(t, "r", low.Room)
+	low = least(text + crate + walk)
+	require.InDelta(t, 3300, low.Least, 1e-9)
+	require.Equal(t, "crate", low.Under)
+	low = least(text + crate + "walk past\n    path -6000,9000 line 6000,9000\n")
+	require.True(t, math.IsInf(low.Least, 1), "nothing is over it")
+	low = least(text + crate + "walk past\n    path -6000,1500 line 6000,1500\n    level 5000\n")
+	require.Empty(t, low.Room, "it goes over the room")
+}

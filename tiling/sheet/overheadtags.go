@@ -95,12 +95,28 @@ func tagLines(s *set.Set, r *overhead.Room, p *overhead.Piece) []string {
 		"FRONT looks " + looks(s, overhead.Facing(p.Overhead)),
 		"Hangs at " + place(s, p.Overhead.T.Plan()),
 		fmt.Sprintf("Fixed at level %s, lowest %s", length(s, p.Overhead.T.Z), length(s, p.Lowest)),
-		panel,
+	}
+	if panel != "" {
+		out = append(out, panel)
 	}
 	if w := warned(r, p); w != "" {
-		out = append(out, "LOOK OUT: "+w)
+		out = append(out, lookOut+w)
 	}
 	return out
+}
+
+// lookOut begins what a tag warns of, which is never cut short.
+const lookOut = "LOOK OUT: "
+
+// wrappedIn wraps a text at the largest height of lettering at which it keeps within a width and a height, otherwise at the least.
+func wrappedIn(text string, width, height float64) (float64, []string) {
+	for _, h := range []float64{drawing.Lettering3_5, drawing.Lettering2_5} {
+		lines := lettering.Wrap(text, h, false, width)
+		if h*(1+float64(len(lines)-1)*lettering.Leading) <= height {
+			return h, lines
+		}
+	}
+	return drawing.Lettering1_8, lettering.Wrap(text, drawing.Lettering1_8, false, width)
 }
 
 // drawTag draws one tag, its lower left corner at a place.
@@ -124,16 +140,16 @@ func drawTag(p *tiling.Page, at geom.Point, s *set.Set, r *overhead.Room, q *ove
 		c.Write(geom.Point{X: beside, Y: y - h}, h, true, t)
 		y -= drawing.Lettering5 + 3
 	}
-	y = box.Max.Y - tagIn - drawing.Lettering20*0.7 - 3
-	for _, l := range lines[3:] {
-		if l == "" {
-			continue
-		}
-		h, t := fitted(l, drawing.Lettering3_5, false, width)
-		c.Write(geom.Point{X: left, Y: y - h}, h, false, t)
-		y -= drawing.Lettering3_5 + 1.6
-	}
 	note := lettering.Wrap(overhead.Note, drawing.Lettering1_8, false, width)
 	foot := box.Min.Y + 2 + float64(len(note))*drawing.Lettering1_8*lettering.Leading
+	y = box.Max.Y - tagIn - drawing.Lettering20*0.7 - 3
+	for _, l := range lines[3:] {
+		h, t := fitted(l, drawing.Lettering3_5, false, width)
+		wrapped := []string{t}
+		if strings.HasPrefix(l, lookOut) {
+			h, wrapped = wrappedIn(l, width, y-foot)
+		}
+		y -= c.WriteLines(left, y, h, false, wrapped) + 1.6
+	}
 	c.WriteLines(left, foot, drawing.Lettering1_8, false, note)
 }

@@ -79,7 +79,7 @@ func headroomTable(s *set.Set, r *overhead.Room, sc *solid.Scene) *table.Table {
 	}
 	for _, e := range r.Walks {
 		for _, l := range overhead.Along(s, sc, e) {
-			add("walk "+l.Walk, &l, walkedOn(r, e), length(s, l.Tall)+" tall", l.Tall)
+			add("walk "+l.Walk, &l, walkedOn(r, &l), length(s, l.Tall)+" tall", l.Tall)
 		}
 	}
 	wanted, says := r.Shape.Headroom, " wanted"
@@ -108,12 +108,15 @@ func headroomTable(s *set.Set, r *overhead.Room, sc *solid.Scene) *table.Table {
 	return t
 }
 
-// walkedOn is what a walk without anything under it goes on; empty for the walking floor.
-func walkedOn(r *overhead.Room, e *set.Element) string {
-	if e.Copies[0].Places[0].In == r.Element.Name {
+// walkedOn is what a walk goes on where it has least height and stands on nothing; empty for the room's own walking floor.
+func walkedOn(r *overhead.Room, l *overhead.Low) string {
+	switch l.Room {
+	case r.Element.Name:
 		return ""
+	case "":
+		return "the set's floor"
 	}
-	return "the set's floor"
+	return "the walking floor of " + l.Room
 }
 
 // headroomNotes say how wide is looked, how far up hands reach, and where the heads come in the room as it is dressed.

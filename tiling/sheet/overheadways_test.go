@@ -2,24 +2,26 @@ package sheet
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	"markout/layout/lettering"
 	"markout/layout/rules"
 	"markout/layout/solid"
 )
 
-// A walk that the file has beside the room and not in it, but that comes beneath it, is in the room's headroom; it is walked on the set's
-// own floor, 600 under the walking floor: the bench hangs at 3920.
+// A walk that the file has beside the room and not in it, but that comes beneath it, is in the room's headroom; there it goes on the
+// walking floor at 600: the bench hangs at 3920.
 func TestWalksBeneathARoomCount(t *testing.T) {
 	s, rooms := galleySet(t, "walk passage\n    in       galley\n", "walk passage\n    tall 2300\n", "path     -1500,300 line -1500,3000 900,3000", "path 1450,-2000 line 1450,2000")
 	tab := headroomTable(s, rooms[0], solid.NewScene(s))
 	row := tab.Rows[0]
 	require.Equal(t, "walk passage", row[0].Text)
-	require.InDelta(t, 3920, row[1].X, 1e-9)
+	require.InDelta(t, 3320, row[1].X, 1e-9)
 	require.Equal(t, "bench_left", row[4].Text)
-	require.Equal(t, "the set's floor", row[5].Text)
+	require.Empty(t, row[5].Text)
 	require.Equal(t, "2300 tall", row[6].Text)
 	require.Len(t, tab.Rows, 1+10, "and every piece or stack of pieces")
 
@@ -67,5 +69,16 @@ func TestOverheadOnSmallPaper(t *testing.T) {
 	for _, paper := range []string{"A4", "Letter"} {
 		_, err := Overhead(s, rooms, rules.Check(s), filed(paper))
 		require.NoError(t, err)
+	}
+}
+
+// What a tag warns of is never cut short, and keeps over the sentence at its foot.
+func TestWarningsOfATagAreWhole(t *testing.T) {
+	const says = lookOut + "not weighed, loose, soft, opposite-handed, below the headroom wanted, within reach, crosses into starboard_quarter, port_quarter"
+	for _, high := range []float64{20, 10.3, 8} {
+		h, lines := wrappedIn(says, tagWide-2*tagIn, high)
+		require.Equal(t, says, strings.Join(lines, " "), high)
+		require.LessOrEqual(t, h*(1+float64(len(lines)-1)*lettering.Leading), high)
+		require.GreaterOrEqual(t, h, 1.8)
 	}
 }
