@@ -37,6 +37,8 @@ type BlockOptions struct {
 	Packing float64
 	// Plates are the thicknesses of board at hand for packing.
 	Plates []float64
+	// Taken is how many boxes of each line of stock other stacks have already; nil for none.
+	Taken []int
 }
 
 // BlockPlan says which boxes stand under which top: where there are enough boxes with the fewest, otherwise

@@ -129,7 +129,11 @@ func (j *blockJob) short(takes [mostLines]int) (by []int, sum int) {
 	by = make([]int, len(j.stock))
 	for i, b := range j.stock {
 		if b.Count > 0 {
-			by[i] = max(0, takes[i]-b.Count)
+			have := b.Count
+			if i < len(j.opt.Taken) {
+				have = max(0, have-j.opt.Taken[i])
+			}
+			by[i] = max(0, takes[i]-have)
 			sum += by[i]
 		}
 	}

@@ -3,7 +3,6 @@ package sheet
 import (
 	"context"
 	"errors"
-	"fmt"
 	"slices"
 	"strconv"
 
@@ -21,6 +20,7 @@ type CuttingOptions struct {
 	Effort   cut.Effort
 	Progress func(done, total int)
 	Stop     func() bool
+	Since    *Cuts // what an earlier issue has cut from what, which stays; nil for none
 }
 
 // Cutting is what is cut from which board, bar and stock box.
@@ -33,9 +33,19 @@ type Cutting struct {
 	Stopped  bool     // a search was stopped early: the plan serves, and a longer run may find a better one
 	Unproven []string // materials of which fewer boards or bars may do
 	Freer    []string // where --free takes fewer boards, in words
+	Kept     int      // how many pieces lie where the earlier issue has them
+	Patched  []string // materials of which fewer boards or bars may do where what is kept is laid anew
 
-	set *set.Set
-	opt CuttingOptions
+	set          *set.Set
+	opt          CuttingOptions
+	boards, bars []stockState // of set.Boards, set.Lengths
+	left, first  []int        // of each piece: how many are still to be laid, and the copy that is next
+	lastItem     int
+	strips       int
+	topItems     []int // of Blocks.Tops
+	topRecords   []int // of Blocks.Tops: which of the earlier issue's each is, −1 for none
+	rough        bool  // fewer stock boxes may do
+	restacked    bool  // fewer stock boxes may do where what is kept is stacked anew
 }
 
 // CutBoard is one board and what is cut from it.
@@ -46,6 +56,9 @@ type CutBoard struct {
 	Cuts   []BoardCut // in the order in which they are freed
 	Part   *cut.Part  // how edge-to-edge cuts part it; nil where pieces lie free
 	Used   float64    // mm² of pieces
+
+	kept  bool // it is the earlier issue's
+	sheet int  // the number of the first of the boards that one drawing shows
 }
 
 // BoardCut is one piece on a board.
@@ -60,7 +73,10 @@ type CutBar struct {
 	Bar, Number int
 	Short       bool
 	Cuts        []BarCut
-	Offcut      float64
+	Offcut      float64 // what is left at its end
+
+	kept  bool
+	strip int // the place of its drawing on the sheets of bars, which bars cut alike share
 }
 
 // BarCut is one piece of a bar: it begins From along it.
@@ -69,20 +85,27 @@ type BarCut struct {
 	From        float64
 }
 
-// LayCutting works out what is cut from what. What cannot be laid goes to Missing of what was taken off.
+// LayCutting works out what is cut from what. Where there is an earlier issue, pieces of the same material and shape keep their item
+// numbers, boards, bars and places, and what is new or has changed is laid on further boards and bars; a material whose size, kerf or
+// grain has changed is laid anew on further ones. What cannot be laid goes to Missing of what was taken off.
 func LayCutting(ctx context.Context, s *set.Set, q *takeoff.Quantities, opt CuttingOptions) (*Cutting, error) {
 	c := &Cutting{Taken: q, set: s, opt: opt}
+	c.since()
 	c.stack()
+	earlier := c.match()
+	c.numberTops()
 	for b := range s.Boards {
+		c.keepBoards(earlier, b)
 		if err := c.board(ctx, b); err != nil {
 			return nil, err
 		}
 	}
 	for b := range s.Lengths {
-		if err := c.bars(b); err != nil {
-			return nil, err
-		}
+		c.keepBars(earlier, b)
+		c.sawBars(b)
 	}
+	c.tell()
+	c.arrange()
 	return c, nil
 }
 
@@ -103,11 +126,11 @@ func (c *Cutting) length(mm float64) string {
 	return unit.FormatLength(mm, c.set.Units, 0.1)
 }
 
-// of lists the pieces of a board, outlines apart from rectangles.
+// of lists the pieces of a board that are still to be laid, outlines apart from rectangles.
 func (c *Cutting) of(b int) (rects, outlines []int) {
 	for i := range c.Taken.Pieces {
 		switch p := &c.Taken.Pieces[i]; {
-		case p.Board != b:
+		case p.Board != b || c.left[i] == 0:
 		case p.Outline != nil:
 			outlines = append(outlines, i)
 		default:
@@ -117,8 +140,10 @@ func (c *Cutting) of(b int) (rects, outlines []int) {
 	return rects, outlines
 }
 
-// board lays everything of one board: rectangles first, outlines on further boards. Where pieces may lie free all lie together.
+// board lays what is still to be laid of one board: rectangles first, outlines on further boards. Where pieces may lie free all lie
+// together.
 func (c *Cutting) board(ctx context.Context, b int) error {
+	s := &c.boards[b]
 	rects, outlines := c.of(b)
 	first := len(c.Boards)
 	if c.opt.Free && len(outlines) > 0 {
@@ -130,40 +155,49 @@ func (c *Cutting) board(ctx context.Context, b int) error {
 	}
 	nested := slices.Clone(c.Boards[first:])
 	c.Boards = c.Boards[:first]
-	c.saw(b, slices.Concat(rects, boxed))
+	proven := c.saw(b, slices.Concat(rects, boxed))
 	c.Boards = append(c.Boards, nested...)
-	if len(rects) > 0 && len(nested) > 0 {
-		if err := c.freer(ctx, b, slices.Concat(rects, outlines), len(c.Boards)-first); err != nil {
-			return err
+	switch {
+	case len(c.Boards) == first:
+	case s.kept > 0:
+		s.patched, s.free = true, 0
+	default:
+		s.unproven = !proven
+		if len(rects) > 0 && len(nested) > 0 {
+			if s.free, err = c.freer(ctx, b, slices.Concat(rects, outlines), len(c.Boards)-first); err != nil {
+				return err
+			}
 		}
 	}
 	for i := range c.Boards[first:] {
-		k := &c.Boards[first+i]
-		k.Number = i + 1
-		k.Short = c.set.Boards[b].Count > 0 && k.Number > c.set.Boards[b].Count
+		s.last++
+		c.Boards[first+i].Number = s.last
+	}
+	for n := range c.Boards[first-s.kept:] {
+		c.Boards[first-s.kept+n].Short = c.set.Boards[b].Count > 0 && n >= c.set.Boards[b].Count
 	}
 	return nil
 }
 
-// freer looks whether fewer boards do where rectangles may lie among outlines.
-func (c *Cutting) freer(ctx context.Context, b int, pieces []int, boards int) error {
-	try := Cutting{Taken: c.Taken, set: c.set, opt: CuttingOptions{Effort: cut.Quick, Stop: c.opt.Stop}}
+// freer looks how many boards do where rectangles may lie among outlines: 0 where no fewer do.
+func (c *Cutting) freer(ctx context.Context, b int, pieces []int, boards int) (int, error) {
+	try := Cutting{Taken: c.Taken, set: c.set, left: c.left, first: c.first, opt: CuttingOptions{Effort: cut.Quick, Stop: c.opt.Stop}}
 	boxed, err := try.nest(ctx, b, slices.Sorted(slices.Values(pieces)))
 	if err != nil || len(boxed) > 0 || len(try.Boards) >= boards {
-		return err
+		return 0, err
 	}
-	c.Freer = append(c.Freer, fmt.Sprintf("%s: --free takes %s instead of %d", c.set.Boards[b].Name, counted(len(try.Boards), "board"), boards))
-	return nil
+	return len(try.Boards), nil
 }
 
-// saw lays rectangles, and outlines by their box, so that boards come apart by cuts from edge to edge.
-func (c *Cutting) saw(b int, pieces []int) {
+// saw lays rectangles, and outlines by their box, so that boards come apart by cuts from edge to edge. It reports whether fewer boards
+// are known not to do.
+func (c *Cutting) saw(b int, pieces []int) (proven bool) {
 	board := &c.set.Boards[b]
 	var rects []cut.Rect
 	var of []int
 	for _, i := range pieces {
 		p := &c.Taken.Pieces[i]
-		r := cut.Rect{ID: strconv.Itoa(p.Item), Length: p.Length, Width: p.Width, Count: p.Count, Turn: p.AsIs && p.Turned}
+		r := cut.Rect{ID: strconv.Itoa(p.Item), Length: p.Length, Width: p.Width, Count: c.left[i], Turn: p.AsIs && p.Turned}
 		if !p.AsIs {
 			r.Length, r.Width = r.Width, r.Length
 		}
@@ -172,23 +206,23 @@ func (c *Cutting) saw(b int, pieces []int) {
 	var plan *cut.BoardPlan
 	for len(rects) > 0 {
 		var err error
-		plan, err = cut.Boards([]cut.Board{{Name: board.Name, Length: board.Length, Width: board.Width, Count: board.Count}}, rects, board.Kerf,
+		plan, err = cut.Boards([]cut.Board{{Name: board.Name, Length: board.Length, Width: board.Width, Count: inHand(board.Count, c.boards[b].kept)}}, rects, board.Kerf,
 			cut.BoardOptions{Options: cut.Options{Effort: c.opt.Effort}, Free: c.opt.Free})
 		if err == nil {
 			break
 		}
 		plan = nil
 		if rects, of = c.without(rects, of, err); rects == nil {
-			return
+			return true
 		}
 	}
 	if plan == nil {
-		return
-	}
-	if !plan.Proven {
-		c.Unproven = append(c.Unproven, board.Name)
+		return true
 	}
 	copies := make([]int, len(rects))
+	for n, i := range of {
+		copies[n] = c.first[i]
+	}
 	for i := range plan.Boards {
 		k := &plan.Boards[i]
 		out := CutBoard{Board: b, Part: k.Part, Used: k.Used}
@@ -197,13 +231,20 @@ func (c *Cutting) saw(b int, pieces []int) {
 			laid := BoardCut{Piece: p, Copy: copies[pl.Piece], At: geom.Point{X: pl.X, Y: pl.Y}}
 			if pl.Turned != !c.Taken.Pieces[p].AsIs {
 				laid.Turn = 90
+				if c.Taken.Pieces[p].Outline != nil { // which turns about its own 0,0
+					laid.At.X += c.Taken.Pieces[p].Width
+				}
 			}
 			copies[pl.Piece]++
 			out.Cuts = append(out.Cuts, laid)
 		}
 		c.Boards = append(c.Boards, out)
 	}
+	return plan.Proven
 }
+
+// inHand is how many boards or bars a plan may count on: none left is any number, since all are to be bought.
+func inHand(count, taken int) int { return max(0, count-taken) }
 
 // without takes out what a plan refuses and says why it is not taken off. It returns nothing where nothing can be taken out.
 func (c *Cutting) without(rects []cut.Rect, of []int, err error) ([]cut.Rect, []int) {
@@ -238,38 +279,4 @@ func joinedWords(a, b string) string {
 		return a + b
 	}
 	return a + "; " + b
-}
-
-// bars lays everything of one length.
-func (c *Cutting) bars(b int) error {
-	bar := &c.set.Lengths[b]
-	var pieces []cut.Piece
-	var of []int
-	for i := range c.Taken.Pieces {
-		if p := &c.Taken.Pieces[i]; p.Bar == b {
-			pieces, of = append(pieces, cut.Piece{ID: strconv.Itoa(p.Item), Length: p.Length, Count: p.Count}), append(of, i)
-		}
-	}
-	if len(pieces) == 0 {
-		return nil
-	}
-	plan, err := cut.Lengths([]cut.Bar{{Name: bar.Name, Length: bar.Long, Count: bar.Count}}, pieces, bar.Kerf, cut.Options{Effort: c.opt.Effort})
-	if err != nil {
-		c.Taken.Missing = append(c.Taken.Missing, takeoff.Missing{What: "bars of " + bar.Name, Why: err.Error()})
-		return nil
-	}
-	if !plan.Proven {
-		c.Unproven = append(c.Unproven, bar.Name)
-	}
-	copies := make([]int, len(pieces))
-	for i := range plan.Bars {
-		k := &plan.Bars[i]
-		out := CutBar{Bar: b, Number: i + 1, Short: k.Buy, Offcut: k.Offcut}
-		for _, one := range k.Cuts {
-			out.Cuts = append(out.Cuts, BarCut{Piece: of[one.Piece], Copy: copies[one.Piece], From: one.From})
-			copies[one.Piece]++
-		}
-		c.Bars = append(c.Bars, out)
-	}
-	return nil
 }

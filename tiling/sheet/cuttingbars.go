@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strconv"
@@ -19,11 +20,13 @@ type barStrip struct {
 	many int
 }
 
-// barSheet is strips on one sheet.
+// barSheet is strips on one sheet, each in its place; a place of the earlier issue whose bars are gone is empty.
 type barSheet struct {
 	c      *Cutting
 	frame  *frame
+	number int // from 1
 	strips []barStrip
+	place  []int     // of each strip, from the top
 	scale  []float64 // of each strip: paper millimetres a millimetre
 	digest [32]byte
 }
@@ -40,58 +43,53 @@ const (
 func (c *Cutting) layBars(frames []frame) []*barSheet {
 	var all []barStrip
 	for i := range c.Bars {
-		if n := len(all); n > 0 && sameBar(all[n-1].bar, &c.Bars[i]) {
+		if n := len(all); n > 0 && all[n-1].bar.strip == c.Bars[i].strip {
 			all[n-1].many++
 			continue
 		}
 		all = append(all, barStrip{&c.Bars[i], 1})
 	}
+	slices.SortStableFunc(all, func(a, b barStrip) int { return cmp.Compare(a.bar.strip, b.bar.strip) })
 	f := &frames[0]
 	fit := max(1, int((f.live.H()-stripHeight-cautionTall-3*gap-drawing.Lettering7-4)/stripPitch))
 	var out []*barSheet
-	for from := 0; from < len(all); from += fit {
-		s := &barSheet{c: c, frame: f, strips: all[from:min(from+fit, len(all))]}
-		for _, k := range s.strips {
-			s.scale = append(s.scale, (f.live.W()-4*gap)/c.set.Lengths[k.bar.Bar].Long)
+	for _, k := range all {
+		number := k.bar.strip/fit + 1
+		if n := len(out); n == 0 || out[n-1].number != number {
+			out = append(out, &barSheet{c: c, frame: f, number: number})
 		}
+		s := out[len(out)-1]
+		s.strips, s.place = append(s.strips, k), append(s.place, k.bar.strip%fit)
+		s.scale = append(s.scale, (f.live.W()-4*gap)/c.set.Lengths[k.bar.Bar].Long)
+	}
+	for _, s := range out {
 		s.sum()
-		out = append(out, s)
 	}
 	return out
 }
 
-// sum makes the digest of the measures.
+// sum makes the digest of the strips: which bars they are, what is said of them, and their pieces with their items and measures; names
+// are not in it.
 func (s *barSheet) sum() {
-	var d tiling.Digester
+	d := digester(s.c.set)
 	d.Reset("bars", "", s.c.set.Sides, geom.Rect{})
 	m := drawing.Mark{Layer: drawing.Cut, Role: drawing.Word}
 	for i, k := range s.strips {
-		d.Word(m, &tiling.Text{At: geom.Point{Y: float64(i)}, Text: strconv.Itoa(k.many) + " " + s.c.length(s.c.set.Lengths[k.bar.Bar].Long)})
+		y := float64(s.place[i])
+		d.Word(m, &tiling.Text{At: geom.Point{Y: y}, Text: s.says(k, "")})
 		for _, one := range k.bar.Cuts {
 			p := &s.c.Taken.Pieces[one.Piece]
-			d.Word(m, &tiling.Text{At: geom.Point{X: one.From, Y: float64(i)}, Text: s.c.figure(one.From + p.Length)})
+			d.Word(m, &tiling.Text{At: geom.Point{X: one.From, Y: y},
+				Text: strconv.Itoa(p.Item) + " " + pieceTitle(p) + " " + s.c.figure(p.Length) + " " + s.c.figure(one.From+p.Length)})
 		}
 	}
 	s.digest = d.Sum()
 }
 
-func (s *barSheet) draw(p *tiling.Page) {
-	c := &p.Layers[drawing.Notes]
-	left := s.frame.live.Min.X + 2*gap
-	y := s.frame.live.Max.Y - gap - drawing.Lettering7
-	c.Write(geom.Point{X: left, Y: y}, drawing.Lettering7, true, "Bars, each measured from its left end; the figures are where each piece ends")
-	y -= 4
-	for i, k := range s.strips {
-		s.strip(p, k, s.scale[i], left, y)
-		y -= stripPitch
-	}
-}
-
-// strip draws one bar with its top at y.
-func (s *barSheet) strip(p *tiling.Page, k barStrip, scale, left, y float64) {
-	c, edge := &p.Layers[drawing.Notes], &p.Layers[drawing.Cut]
+// says is what stands over a strip.
+func (s *barSheet) says(k barStrip, name string) string {
 	mat := &s.c.set.Lengths[k.bar.Bar]
-	words := alike(mat.Name, k.bar.Number, k.many) + ":  " + s.c.length(mat.Width) + " x " + s.c.length(mat.Depth) + ", " + s.c.figure(mat.Long) +
+	words := alike(name, k.bar.Number, k.many) + ":  " + s.c.length(mat.Width) + " x " + s.c.length(mat.Depth) + ", " + s.c.figure(mat.Long) +
 		" long, the saw takes " + s.c.length(mat.Kerf)
 	if k.many > 1 {
 		words = strconv.Itoa(k.many) + " alike, " + words
@@ -102,7 +100,25 @@ func (s *barSheet) strip(p *tiling.Page, k barStrip, scale, left, y float64) {
 	if k.bar.Short {
 		words += "  NOT IN HAND"
 	}
-	h, words := fitted(words, stripWords, false, s.frame.live.W()-4*gap)
+	return words
+}
+
+func (s *barSheet) draw(p *tiling.Page) {
+	c := &p.Layers[drawing.Notes]
+	left := s.frame.live.Min.X + 2*gap
+	y := s.frame.live.Max.Y - gap - drawing.Lettering7
+	c.Write(geom.Point{X: left, Y: y}, drawing.Lettering7, true, "Bars, each measured from its left end; the figures are where each piece ends")
+	y -= 4
+	for i, k := range s.strips {
+		s.strip(p, k, s.scale[i], left, y-float64(s.place[i])*stripPitch)
+	}
+}
+
+// strip draws one bar with its top at y.
+func (s *barSheet) strip(p *tiling.Page, k barStrip, scale, left, y float64) {
+	c, edge := &p.Layers[drawing.Notes], &p.Layers[drawing.Cut]
+	mat := &s.c.set.Lengths[k.bar.Bar]
+	h, words := fitted(s.says(k, mat.Name), stripWords, false, s.frame.live.W()-4*gap)
 	c.Write(geom.Point{X: left, Y: y - stripWords}, h, false, words)
 	top := y - stripWords - 2
 	bar := geom.Rect{Min: geom.Point{X: left, Y: top - stripThick}, Max: geom.Point{X: left + mat.Long*scale, Y: top}}

@@ -79,7 +79,8 @@ func (c *Cutting) lies(k BoardCut) geom.Region {
 	return geom.Region{Outer: geom.Polygon([]geom.Point{k.At, {X: k.At.X + l, Y: k.At.Y}, {X: k.At.X + l, Y: k.At.Y + w}, {X: k.At.X, Y: k.At.Y + w}})}
 }
 
-// sum makes the digest of what is cut: outlines where they lie, their sizes, and the list with its items; names are not in it.
+// sum makes the digest of what is cut: which boards they are and what the sheet says of them, outlines where they lie, their sizes, and
+// the list with its items; names are not in it.
 func (s *boardSheet) sum() {
 	mat := &s.c.set.Boards[s.board.Board]
 	d := digester(s.c.set)
@@ -93,6 +94,9 @@ func (s *boardSheet) sum() {
 	}
 	for _, k := range s.cuts {
 		d.Word(drawing.Mark{Role: drawing.Word}, &tiling.Text{At: k.a, Text: k.words})
+	}
+	for i, w := range [2]string{s.title(""), s.says(mat)} {
+		d.Word(drawing.Mark{Role: drawing.Word}, &tiling.Text{At: geom.Point{Y: mat.Width + float64(1+i)}, Text: w})
 	}
 	for i, l := range s.lines[:s.fits] {
 		d.Word(drawing.Mark{Role: drawing.Word}, &tiling.Text{At: geom.Point{X: mat.Length, Y: float64(-i)}, Text: l})
@@ -137,17 +141,17 @@ func (s *boardSheet) draw(p *tiling.Page) {
 	writeLists(notes, s.lines[:s.fits], s.letter, s.columns())
 }
 
-// head writes what the board is over it.
-func (s *boardSheet) head(p *tiling.Page, mat *set.Board) {
-	c := &p.Layers[drawing.Notes]
-	left, y := s.frame.live.Min.X+gap, s.frame.live.Max.Y-gap-drawing.Lettering10
-	title := alike(mat.Name, s.board.Number, s.many)
+// title says which boards the sheet is of.
+func (s *boardSheet) title(name string) string {
+	title := alike(name, s.board.Number, s.many)
 	if s.board.Short {
 		title += "  NOT IN HAND"
 	}
-	room := s.frame.live.W() - 3*gap - cuttingColumn
-	h, title := fitted(title, drawing.Lettering10, true, room)
-	c.Write(geom.Point{X: left, Y: y}, h, true, title)
+	return title
+}
+
+// says is what the sheet says of its board.
+func (s *boardSheet) says(mat *set.Board) string {
 	words := s.c.size(mat.Length, mat.Width) + ", " + s.c.length(mat.Thick) + " thick, the saw takes " + s.c.length(mat.Kerf)
 	switch mat.Grain {
 	case set.GrainAlong:
@@ -158,8 +162,17 @@ func (s *boardSheet) head(p *tiling.Page, mat *set.Board) {
 	if kg := mat.Weight(); kg > 0 {
 		words += ", " + s.c.kilograms(kg) + " whole"
 	}
-	words += fmt.Sprintf(", %.0f %% left over; drawn %s", 100*(1-s.board.Used/(mat.Length*mat.Width)), s.scale.text)
-	h, words = fitted(words, drawing.Lettering5, false, room)
+	return words + fmt.Sprintf(", %.0f %% left over; drawn %s", 100*(1-s.board.Used/(mat.Length*mat.Width)), s.scale.text)
+}
+
+// head writes what the board is over it.
+func (s *boardSheet) head(p *tiling.Page, mat *set.Board) {
+	c := &p.Layers[drawing.Notes]
+	left, y := s.frame.live.Min.X+gap, s.frame.live.Max.Y-gap-drawing.Lettering10
+	room := s.frame.live.W() - 3*gap - cuttingColumn
+	h, title := fitted(s.title(mat.Name), drawing.Lettering10, true, room)
+	c.Write(geom.Point{X: left, Y: y}, h, true, title)
+	h, words := fitted(s.says(mat), drawing.Lettering5, false, room)
 	c.Write(geom.Point{X: left, Y: y - 8}, h, false, words)
 }
 

@@ -25,8 +25,8 @@ func (c *Cutting) Book(cautions []caution.Caution, opt Options) (*Book, error) {
 	if err := c.bindBoards(b); err != nil {
 		return nil, err
 	}
-	for i, s := range c.layBars(frames) {
-		e := tiling.Entry{Label: fmt.Sprintf("bars %d", i+1), View: "cutting", Title: "Bars", Element: s.elements(), Paper: s.frame.paper,
+	for _, s := range c.layBars(frames) {
+		e := tiling.Entry{Label: fmt.Sprintf("bars %d", s.number), View: "cutting", Title: "Bars", Element: s.elements(), Paper: s.frame.paper,
 			Mark: tiling.ContentMark(s.digest), Digest: s.digest, Size: [2]float64{s.frame.live.W(), s.frame.live.H()}}
 		c.bindPage(b, e, s.frame, s.draw)
 	}
@@ -89,7 +89,7 @@ func (c *Cutting) bindBoards(b *binder) error {
 	n := 0
 	for i := 0; i < len(c.Boards); i += n {
 		n = 1
-		for i+n < len(c.Boards) && sameBoard(&c.Boards[i], &c.Boards[i+n]) {
+		for i+n < len(c.Boards) && c.Boards[i].Board == c.Boards[i+n].Board && c.Boards[i].sheet == c.Boards[i+n].sheet {
 			n++
 		}
 		s, err := c.layBoard(&c.Boards[i], n, b.frames)
@@ -213,6 +213,9 @@ func (c *Cutting) takes() []string {
 	}
 	if len(c.Unproven) > 0 {
 		out = append(out, "A longer search (--effort long) may do with less: "+strings.Join(c.Unproven, ", ")+".")
+	}
+	if len(c.Patched) > 0 {
+		out = append(out, "What an earlier issue has laid out stays; laid anew (--nest anew), fewer may do: "+strings.Join(c.Patched, ", ")+".")
 	}
 	for _, f := range c.Freer {
 		out = append(out, f+".")

@@ -23,8 +23,8 @@ func (c *Cutting) nest(ctx context.Context, b int, pieces []int) (boxed []int, e
 	area := 0.0
 	for n, i := range pieces {
 		p := &c.Taken.Pieces[i]
-		area += p.Area() * float64(p.Count)
-		k := nest.Piece{Name: p.Element + " " + p.Name, Count: p.Count, Turns: p.Turns}
+		area += p.Area() * float64(c.left[i])
+		k := nest.Piece{Name: p.Element + " " + p.Name, Count: c.left[i], Turns: p.Turns}
 		k.Outline = outlines[n]
 		switch {
 		case p.Outline == nil:
@@ -75,7 +75,7 @@ func (c *Cutting) nest(ctx context.Context, b int, pieces []int) (boxed []int, e
 	for _, pl := range plan.Places {
 		k := &laid[pl.Sheet]
 		p := pieces[pl.Piece]
-		one := BoardCut{Piece: p, Copy: pl.Copy, At: geom.Point{X: pl.X - board.Kerf, Y: pl.Y - board.Kerf}, Turn: pl.Turn}
+		one := BoardCut{Piece: p, Copy: c.first[p] + pl.Copy, At: geom.Point{X: pl.X - board.Kerf, Y: pl.Y - board.Kerf}, Turn: pl.Turn}
 		if c.Taken.Pieces[p].Outline == nil { // a rectangle lies by its lower left corner
 			low := c.Taken.Pieces[p].Region().Transform(geom.Move(one.At, one.Turn)).Outer.Bounds().Min
 			one.At, one.Turn = low, math.Mod(one.Turn, 180)

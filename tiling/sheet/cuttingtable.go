@@ -62,10 +62,9 @@ func (c *Cutting) boxes(t *table.Table) {
 		return
 	}
 	used := make([]int, len(c.set.Stock))
-	item := len(c.Taken.Pieces)
-	for _, b := range c.Blocks.Tops {
+	for i, b := range c.Blocks.Tops {
 		top := &c.Taken.Tops[b.Top]
-		item++
+		item := c.topItems[i]
 		for range b.Count {
 			nth := 0
 			for k, l := range b.Layers {
