@@ -121,7 +121,7 @@ func (o *changesOptions) compare(ctx context.Context, a *app, old, new string) (
 	if d.new.record != nil && len(o.with) > 0 {
 		return nil, refuse("--with changes a file for this run; %s is an issue", new)
 	}
-	if strangers(d.old.set, d.new.set) {
+	if strangers(d.old.set.Order(), d.new.set.Order()) {
 		return nil, refuse("%s and %s share no names: they are two sets, and nothing of one can stay for the other", old, new)
 	}
 	if d.old.record != nil {

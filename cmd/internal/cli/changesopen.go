@@ -38,6 +38,9 @@ func (o *setOptions) openVersion(a *app, name string, pictures ...string) (*vers
 	}
 	v := &version{name: filepath.ToSlash(name), main: filepath.ToSlash(name)}
 	if !info.IsDir() {
+		if filepath.Base(name) == "issue.json" {
+			return nil, refuse("%s: give the folder that it is in", name)
+		}
 		v.set, err = o.open(a, name)
 		return v, err
 	}
@@ -68,14 +71,14 @@ func sameThing(a, b string) bool {
 	return err == nil && err2 == nil && os.SameFile(p, q)
 }
 
-// strangers reports whether two sets have no piece's name in common, though both have pieces.
-func strangers(a, b *set.Set) bool {
+// strangers reports whether two sets have no element's name in common, though both have elements.
+func strangers(a, b set.Order) bool {
 	names := map[string]bool{}
-	for _, e := range a.Elements {
-		names[e.Name] = true
+	for _, n := range a.Elements {
+		names[n] = true
 	}
-	for _, e := range b.Elements {
-		if names[e.Name] {
+	for _, n := range b.Elements {
+		if names[n] {
 			return false
 		}
 	}

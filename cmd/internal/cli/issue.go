@@ -132,6 +132,8 @@ func (o *issueOptions) issueBefore(a *app, file string, s *set.Set) (*earlier, e
 		return nil, refuse("--since %s: that is a trial; an issue with a letter is wanted", o.since)
 	case !s.Trial && was.Issue == s.Letter:
 		return nil, refuse("--since %s: that is issue %s itself; give this one a new letter", o.since, was.Issue)
+	case strangers(was.Order, s.Order()):
+		return nil, refuse("--since %s: that issue is of another set: it shares no name with this one, and nothing of it can stay", o.since)
 	}
 	return was, nil
 }
