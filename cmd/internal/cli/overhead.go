@@ -22,6 +22,7 @@ type overheadOptions struct {
 	drawOptions
 	format string
 	form   bool
+	full   bool
 }
 
 func newOverhead(a *app) *cobra.Command {
@@ -33,9 +34,10 @@ func newOverhead(a *app) *cobra.Command {
 upright and overhead, its lowest point, the height that it leaves above the walking floor, its fixings, its weight, by
 panel and in all with the centre of gravity; the least height along every walk and under every piece, and every foothold. A weight that is not known makes every total an "at least". The sheets have that
 table, the reflected plan and two sections, the marks to plumb up, templates as seen from below and from above, tags to tie on and
-lists. All of it is information for a competent, licensed rigger or engineer under local codes, who decides. --form prints the
+lists. --full-size lays the templates over pages at their own size. All of it is information for a competent, licensed rigger or engineer under local codes, who decides. --form prints the
 blank form on which a room is surveyed.`,
 		Example: `  markout overhead galley.markout
+  markout overhead galley.markout --full-size --paper "roll 914"
   markout overhead galley.markout --form -o survey.pdf
   markout overhead galley.markout --format csv > overhead.csv`,
 		Args: cobra.RangeArgs(1, 2),
@@ -44,6 +46,7 @@ blank form on which a room is surveyed.`,
 	o.setOptions.add(cmd)
 	o.drawOptions.add(cmd)
 	cmd.Flags().BoolVar(&o.form, "form", false, "the blank form on which a room is surveyed")
+	cmd.Flags().BoolVar(&o.full, "full-size", false, "the fixing templates alone, over full-size pages")
 	formatFlag(cmd, &o.format, "print the transfer table, or write pictures", "text", "csv", "json", "svg")
 	return cmd
 }
@@ -54,6 +57,9 @@ func (o *overheadOptions) overhead(ctx context.Context, a *app, args []string) e
 	}
 	if o.form && o.format != "" && o.format != "svg" {
 		return refuse("--form with --format %s: the form is paper", o.format)
+	}
+	if o.full && (o.form || o.format != "" && o.format != "svg") {
+		return refuse("--full-size is paper: without --form, and with no format but svg")
 	}
 	s, err := o.setOptions.open(a, args[0])
 	if err != nil {
@@ -70,6 +76,9 @@ func (o *overheadOptions) overhead(ctx context.Context, a *app, args []string) e
 		return a.printJSON(overheadAsJSON(s, rooms))
 	case "text":
 		return a.printed(overheadText(a, s, rooms))
+	}
+	if o.full {
+		return o.fullSize(ctx, a, args[0], s, rooms)
 	}
 	command := "overhead"
 	var book *sheet.Book
@@ -96,6 +105,23 @@ func (o *overheadOptions) overhead(ctx context.Context, a *app, args []string) e
 		return nil
 	}
 	return a.printed(totalsText(a, s, rooms))
+}
+
+// fullSize writes the fixing templates over full-size pages.
+func (o *overheadOptions) fullSize(ctx context.Context, a *app, file string, s *set.Set, rooms []*overhead.Room) error {
+	plan, err := o.drawOptions.overheadFull(s, rooms)
+	if err != nil {
+		return err
+	}
+	if err := a.confirm(plan.Count(), plan.Words(), o.yes); err != nil {
+		return err
+	}
+	wrote, err := a.writePages(ctx, plan.Document(), &o.drawOptions, file, "fixings", o.format)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(a.Out, "%s: %s\n%s\n%s\n", wrote, plan.Summary(), overhead.Note, caution.Defer)
+	return nil
 }
 
 // overheadBook makes the sheets of rooms overhead.
