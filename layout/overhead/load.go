@@ -13,8 +13,8 @@ func direction(v geom.Point) float64 {
 	if d = math.Round(d*1e9) / 1e9; d < 0 {
 		d += 360
 	}
-	if d >= 360 {
-		d = 0
+	if d >= 360 || d == 0 { // −0 too
+		return 0
 	}
 	return d
 }

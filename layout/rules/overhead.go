@@ -77,6 +77,11 @@ func (c *checker) low(r *overhead.Room) {
 	if count > 1 {
 		more = "; " + plain(count) + " pieces hang too low"
 	}
+	if l.Least < 0 {
+		c.add(r.Pieces[worst].Element, finding{code: "OVER-LOW", who: l.Piece, figure: c.length(-l.Least) + " under the floor", limit: c.length(want), source: ownLimit},
+			"it comes %s under %s, where %s wants %s above it%s", c.length(-l.Least), over, r.Element.Name, c.length(want), more)
+		return
+	}
 	c.add(r.Pieces[worst].Element, finding{code: "OVER-LOW", who: l.Piece, figure: c.length(l.Least), limit: c.length(want), source: ownLimit},
 		"it leaves %s above %s, %s short of the %s that %s wants%s", c.length(l.Least), over, c.length(want-l.Least), c.length(want), r.Element.Name, more)
 }

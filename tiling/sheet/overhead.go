@@ -195,7 +195,7 @@ func turnWords(s *set.Set, r *overhead.Room) string {
 		where = offLine(along(s, a.Y, "U", "D"), "the setting line") + ", from " + strings.TrimPrefix(offLine(along(s, a.X, sides.Plus, sides.Minus), "the centre line"), "on ") +
 			" to " + offLine(along(s, b.X, sides.Plus, sides.Minus), "it")
 	}
-	return fmt.Sprintf("The room is %s, about its own middle line %s: %s change places. The turn's line lies %s.", r.Shape.Turned, middle, change, where)
+	return fmt.Sprintf("The room is %s, about its own middle line %s: its %s change places. The turn's line lies %s.", r.Shape.Turned, middle, change, where)
 }
 
 // offLine says how far a line or a place is from a line: on the centre line, 350 L of the centre line.
@@ -260,7 +260,7 @@ func (o *overheadBook) cover(rooms []*overhead.Room, cautions []caution.Caution)
 			totals = append(totals, r.Element.Name+", "+t.Of+": "+t.Says)
 		}
 	}
-	totals = append(totals, overhead.Note)
+	totals = append(totals, overhead.LeftOut, overhead.Note)
 	sides := s.SideNames()
 	blocks := []tiling.Block{what, decides,
 		{Heading: "What hangs", Lines: totals},

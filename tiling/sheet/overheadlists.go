@@ -17,7 +17,7 @@ type lookout struct{ list, tags, name, says string }
 // list in the file's order.
 func lookouts(s *set.Set, r *overhead.Room) []lookout {
 	reach := reachOf(r)
-	over := func(p *overhead.Piece) string { return length(s, p.Headroom) + " over the walking floor" }
+	over := func(p *overhead.Piece) string { return overFloor(s, p.Headroom) }
 	none := func(*overhead.Piece) string { return "" }
 	stacks := view.Stacks(r)
 	var out []lookout
@@ -46,6 +46,14 @@ func lookouts(s *set.Set, r *overhead.Room) []lookout {
 		}
 	}
 	return out
+}
+
+// overFloor says how far a place is from the walking floor, over or under it.
+func overFloor(s *set.Set, mm float64) string {
+	if mm < 0 {
+		return length(s, -mm) + " under the walking floor"
+	}
+	return length(s, mm) + " over the walking floor"
 }
 
 // OverheadLists says of a room, list by list, what is to be looked out for.

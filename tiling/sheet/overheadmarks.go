@@ -66,7 +66,7 @@ func marksTable(s *set.Set, r *overhead.Room) *table.Table {
 	}
 	from := "the room's stations"
 	if marked.Hall == s.Hall {
-		from = "the hall's stations"
+		from = "the hall's stations, plumbed up to it where it is higher than they are"
 	}
 	if !l.Measured() {
 		t.Notes = []string{"There are no distances: they need two stations under the room (`station P -2000, 200`), or a hall with two. Each mark is plumbed up to its level."}

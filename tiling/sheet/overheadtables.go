@@ -228,6 +228,6 @@ func totalsTable(s *set.Set, r *overhead.Room) *table.Table {
 		add(panelName(&r.Panels[i]), &r.Panels[i])
 	}
 	add("the whole room", &r.All)
-	t.Notes = []string{"What is not weighed is not in the weight, nor in the centre of gravity. The weights of the room's own floor and walls, of fixings and lines are not in them."}
+	t.Notes = []string{"What is not weighed is not in the weight, nor in the centre of gravity. " + overhead.LeftOut}
 	return t
 }

@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"markout/layout/caution"
 	"markout/layout/lettering"
 	"markout/layout/rules"
 	"markout/layout/solid"
@@ -81,4 +82,21 @@ func TestWarningsOfATagAreWhole(t *testing.T) {
 		require.LessOrEqual(t, h*(1+float64(len(lines)-1)*lettering.Leading), high)
 		require.GreaterOrEqual(t, h, 1.8)
 	}
+}
+
+// What hangs lower than the walking floor is said to be under it, without a sign.
+func TestUnderTheWalkingFloor(t *testing.T) {
+	s, rooms := galleySet(t, "height   2050", "height   4600")
+	says := OverheadLists(s, rooms[0])
+	require.Contains(t, says[len(says)-1].Says, "locker (300 under the walking floor, 2700 short)")
+	low := cautionOf(t, rules.Check(s), "OVER-LOW")
+	require.Equal(t, "300 mm under the floor", low.Figure)
+	require.Equal(t, "it comes 300 mm under the walking floor, where galley wants 2400 mm above it", low.Message)
+}
+
+func cautionOf(t *testing.T, all []caution.Caution, code string) caution.Caution {
+	t.Helper()
+	k := slices.IndexFunc(all, func(c caution.Caution) bool { return c.Code == code })
+	require.GreaterOrEqual(t, k, 0)
+	return all[k]
 }

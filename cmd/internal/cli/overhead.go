@@ -250,6 +250,6 @@ func totalsText(a *app, s *set.Set, rooms []*overhead.Room) error {
 			p.printf("    %s: %s\n", l.Of, l.Says)
 		}
 	}
-	p.printf("\n%s\n%s\n", overhead.Note, caution.Defer)
+	p.printf("\nTotals: %s%s\n%s\n%s\n", strings.ToLower(overhead.LeftOut[:1]), overhead.LeftOut[1:], overhead.Note, caution.Defer)
 	return p.err
 }
