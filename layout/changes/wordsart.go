@@ -2,6 +2,7 @@ package changes
 
 import (
 	"math"
+	"path"
 	"unicode"
 	"unicode/utf8"
 
@@ -34,10 +35,12 @@ func (c *comparison) picture(p, q *set.Artwork) bool {
 		return p != q
 	case p.SHA256 == q.SHA256:
 		return false
-	case p.File != q.File:
-		c.say("another picture: " + arrow(p.File, q.File))
-	default:
-		c.say("another picture in " + q.File)
+	}
+	was, is := path.Base(p.File), path.Base(q.File) // the folder that a version was opened from says nothing
+	if was != is {
+		c.say("another picture: " + arrow(was, is))
+	} else {
+		c.say("another picture in " + is)
 	}
 	return true
 }
