@@ -42,7 +42,7 @@ func columns() []table.Column {
 		mm("z_overhead_mm", "Overhead level", table.Level),
 		{Name: "facing_overhead_deg", Heading: "Overhead facing", Kind: table.Angle, Decimals: 2, Step: 1},
 		mm("lowest_mm", "Lowest", table.Level),
-		mm("headroom_mm", "Headroom", table.Length),
+		mm("headroom_mm", "Headroom", table.Level),
 		{Name: "fixings", Heading: "Fixings", Break: true},
 		{Name: "panel", Heading: "Panel"},
 		{Name: "loose", Heading: "Loose", Kind: table.Flag},

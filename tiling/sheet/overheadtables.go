@@ -80,7 +80,7 @@ func transferTable(s *set.Set, r *overhead.Room) *table.Table {
 		mmColumn("zu", "Upright over floor", table.Level), textColumn("fu", "Upright front looks"),
 		mmColumn("xo", "OVERHEAD L or R", table.X), mmColumn("yo", "OVERHEAD U or D", table.Y),
 		mmColumn("zo", "OVERHEAD fixed at", table.Level), textColumn("fo", "OVERHEAD front looks"),
-		mmColumn("low", "Lowest level", table.Level), mmColumn("head", "Headroom", table.Length),
+		mmColumn("low", "Lowest level", table.Level), mmColumn("head", "Headroom", table.Level),
 		textColumn("panel", "Panel"), textColumn("on", "Fixed to"), textColumn("says", "Look out"))
 	for i := range r.Pieces {
 		p := &r.Pieces[i]

@@ -60,7 +60,7 @@ func OverheadWays(s *set.Set, r *overhead.Room, sc *solid.Scene) []*table.Table 
 // headroomTable is the least height along each walk beneath a room and under each piece or stack of pieces, and where it is.
 func headroomTable(s *set.Set, r *overhead.Room, sc *solid.Scene) *table.Table {
 	t := overheadTable(s, r, "headroom", "headroom",
-		textColumn("of", "Of"), mmColumn("least", "Least height", table.Length), mmColumn("x", "There, from centre line", table.X),
+		textColumn("of", "Of"), mmColumn("least", "Least height", table.Level), mmColumn("x", "There, from centre line", table.X),
 		mmColumn("y", "There, from setting line", table.Y), textColumn("under", "Lowest there"), textColumn("on", "Not over the walking floor but"),
 		textColumn("says", "Against"), mmColumn("short", "Short by", table.Length))
 	add := func(of string, l *overhead.Low, floor, says string, wanted float64) {

@@ -236,6 +236,10 @@ func (r report) lows(p *printer, length func(float64) string) {
 			p.printf("    %-24s nothing over the way\n", who)
 			continue
 		}
+		if l.Least < 0 {
+			p.printf("    %-24s %10s under the walking floor\n", who, length(-l.Least))
+			continue
+		}
 		p.printf("    %-24s %10s%s", who, length(l.Least), what)
 		if l.Under != "" {
 			p.printf(", under %s", l.Under)
