@@ -77,3 +77,20 @@ func TestChangedPictureIsRefused(t *testing.T) {
 	_, err = writeFolder(other, folder+"-C")
 	require.NoError(t, err)
 }
+
+// A picture that is nowhere as it was is named once it has been asked for; the one that stands beside the folder is not.
+func TestPicturesThatAreNotAtHandAreNamed(t *testing.T) {
+	folder := filepath.Join(t.TempDir(), "kiosk-B")
+	_, err := writeFolder(kiosk(), folder)
+	require.NoError(t, err)
+	r, err := issue.Read(folder)
+	require.NoError(t, err)
+	files, err := r.Source(folder)
+	require.NoError(t, err)
+	defer files.Close()
+	require.Empty(t, files.Missing())
+	f, err := files.Open(filepath.ToSlash(filepath.Join(folder, "source/harbour.jpg")))
+	require.NoError(t, err)
+	require.NoError(t, f.Close())
+	require.Equal(t, []string{"harbour.jpg"}, files.Missing())
+}

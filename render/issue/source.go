@@ -8,9 +8,11 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"maps"
 	"os"
 	"path"
 	"path/filepath"
+	"slices"
 )
 
 // Source is the files that an issue was made from, as the core opens them: texts from the folder's source, pictures made of pixels
@@ -21,6 +23,7 @@ type Source struct {
 	files   map[string]FileRecord // by name as seen from the main file's folder
 	beside  []string              // folders in which pictures are looked for
 	altered string
+	missing map[string]bool // pictures that a stand-in serves for, as seen from the main file's folder
 }
 
 // Source opens the texts of an issue folder. Pictures are looked for beside the folder, and in the folders given.
@@ -29,7 +32,7 @@ func (r *Record) Source(folder string, pictures ...string) (*Source, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", folder, err)
 	}
-	s := &Source{root: root, files: map[string]FileRecord{}, beside: append([]string{filepath.Dir(filepath.Clean(folder))}, pictures...)}
+	s := &Source{root: root, files: map[string]FileRecord{}, missing: map[string]bool{}, beside: append([]string{filepath.Dir(filepath.Clean(folder))}, pictures...)}
 	for _, f := range r.Files {
 		s.files[f.Name] = f
 	}
@@ -45,6 +48,10 @@ func (s *Source) Close() { s.root.Close() }
 
 // Altered names a text that is no longer as the issue was made from it; empty while none was read.
 func (s *Source) Altered() string { return s.altered }
+
+// Missing names the pictures, read so far, that are nowhere as the issue was made from them, in the order of their names: their
+// outlines are taken to be their edges.
+func (s *Source) Missing() []string { return slices.Sorted(maps.Keys(s.missing)) }
 
 // Open gives a file by its name as seen from the working folder.
 func (s *Source) Open(name string) (io.ReadCloser, error) {
@@ -96,5 +103,6 @@ func (s *Source) picture(f FileRecord) []byte {
 			return data
 		}
 	}
+	s.missing[f.Name] = true
 	return standIn(f.Pixels[0], f.Pixels[1], f.SHA256)
 }

@@ -54,6 +54,11 @@ func (o *changesOptions) changes(ctx context.Context, a *app, old, new string) e
 	if err != nil {
 		return err
 	}
+	if o.format == "csv" || o.format == "json" {
+		for _, l := range d.unsure() {
+			fmt.Fprintf(a.Err, "%s\n", l)
+		}
+	}
 	switch o.format {
 	case "text":
 		return a.printed(d.text(a.Out))

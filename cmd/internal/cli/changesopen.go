@@ -16,6 +16,7 @@ type version struct {
 	main   string // the main file, as messages name it
 	set    *set.Set
 	record *issue.Record // nil for a file
+	lacks  []string      // pictures that are not at hand as the issue was made from them
 }
 
 // words says which version it is: issue A, 2026-11-20.
@@ -60,7 +61,7 @@ func (o *setOptions) openVersion(a *app, name string, pictures ...string) (*vers
 	case list.HasErrors() || s == nil:
 		return nil, a.errors(list)
 	}
-	v.set = s
+	v.set, v.lacks = s, files.Missing()
 	return v, nil
 }
 

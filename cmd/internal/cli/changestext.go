@@ -17,6 +17,9 @@ func (d *difference) text(w io.Writer) error {
 	p := &printer{w: w}
 	s := d.new.set
 	p.printf("%s: %s against %s\n", s.Name, d.new.words(), d.old.words())
+	for _, l := range d.unsure() {
+		p.printf("%s\n", l)
+	}
 	if d.still() && len(d.pages.Reprint) == 0 {
 		p.printf("Nothing has changed; all %s stand as they were.\n", plural(len(d.pages.Keep), "sheet"))
 		return p.err
@@ -52,6 +55,17 @@ func elementLines(list []changes.Element) []string {
 	var out []string
 	for _, e := range list {
 		out = append(out, e.String())
+	}
+	return out
+}
+
+// unsure says of pictures that are no longer at hand what that means for what is said.
+func (d *difference) unsure() []string {
+	var out []string
+	for _, v := range []*version{d.old, d.new} {
+		for _, name := range v.lacks {
+			out = append(out, name+" of "+v.words()+" is not at hand as it was: of what shows it, size, places and pieces in that issue are told by the picture's edges; measure before lifting")
+		}
 	}
 	return out
 }

@@ -25,7 +25,7 @@ var trades = [...]string{"Floor", "Carpenter", "Model maker", "Scenic artist", "
 // workOrders is a page for each trade that has something to do.
 func (d *difference) workOrders(o *issueOptions) (*tiling.Document, error) {
 	w := &sheet.WorkChange{
-		Since: sinceWords(d.old), Elements: elementLines(d.elements), Rest: "`markout changes OLD NEW --format csv`",
+		Since: sinceWords(d.old), Elements: append(elementLines(d.elements), d.unsure()...), Rest: "`markout changes OLD NEW --format csv`",
 		Keep: len(d.pages.Keep), Reprint: len(d.pages.Reprint), Withdraw: len(d.pages.Withdraw),
 	}
 	for _, l := range pageLines("", append(slices.Clone(d.pages.Withdraw), d.replaced()...)) {
