@@ -95,8 +95,8 @@ func (b *binder) artworkCover(cloths []*set.Element, opt ArtworkOptions) {
 	if b.set.Trial && len(b.set.With) > 0 {
 		blocks = append(blocks, tiling.Block{Heading: "Values changed for this trial", Lines: slices.Clone(b.set.With)})
 	}
-	cv, words := newCover(b.set, b.set.Name+": artwork", blocks)
-	b.covers(cv, b.coverFrame(), words)
+	cv := newCover(b.set, b.set.Name+": artwork", blocks)
+	b.covers(cv, b.coverFrame())
 }
 
 // artworkTakes lists the paper and the lines of every way, so that they can be compared.

@@ -146,7 +146,7 @@ func (b *binder) sheets() []string {
 }
 
 // covers lays the cover and puts it first.
-func (b *binder) covers(c *tiling.Cover, f *frame, _ []string) {
+func (b *binder) covers(c *tiling.Cover, f *frame) {
 	live := f.live
 	live.Min = live.Min.Add(geom.Point{X: 2 * gap, Y: stripHeight + 2*gap})
 	live.Max = live.Max.Sub(geom.Point{X: 2 * gap, Y: 2 * gap})

@@ -44,20 +44,17 @@ func (b *binder) cover(plan *drawing.Drawing, tape *table.Table, cautions []caut
 	if s.Trial && len(s.With) > 0 {
 		blocks = append(blocks, tiling.Block{Heading: "Values changed for this trial", Lines: s.With})
 	}
-	c, words := newCover(s, s.Name+": floor", blocks)
-	b.covers(c, b.coverFrame(), words)
+	c := newCover(s, s.Name+": floor", blocks)
+	b.covers(c, b.coverFrame())
 }
 
-// newCover is a set's cover with its title and blocks, and the words that its digest is made of; the line is added as it is laid.
-func newCover(s *set.Set, title string, blocks []tiling.Block) (c *tiling.Cover, words []string) {
-	c = &tiling.Cover{Title: title, Trial: s.Trial, Blocks: blocks}
-	for _, k := range blocks {
-		words = append(words, k.Lines...)
-	}
+// newCover is a set's cover with its title and blocks; the line is added as it is laid.
+func newCover(s *set.Set, title string, blocks []tiling.Block) *tiling.Cover {
+	c := &tiling.Cover{Title: title, Trial: s.Trial, Blocks: blocks}
 	if s.Production != "" {
 		c.Under = append(c.Under, s.Production)
 	}
-	return c, words
+	return c
 }
 
 func cautionCount(n int) string {

@@ -178,8 +178,8 @@ func (c *Cutting) cover(b *binder, cautions []caution.Caution) {
 	if s.Trial && len(s.With) > 0 {
 		blocks = append(blocks, tiling.Block{Heading: "Values changed for this trial", Lines: s.With})
 	}
-	cv, words := newCover(s, s.Name+": cutting", blocks)
-	b.covers(cv, b.coverFrame(), words)
+	cv := newCover(s, s.Name+": cutting", blocks)
+	b.covers(cv, b.coverFrame())
 }
 
 // takes lists boards, bars and boxes to fetch, what is short, and the weight.

@@ -125,6 +125,6 @@ func (b *binder) elevationCover(cautions []caution.Caution) {
 	if s.Trial && len(s.With) > 0 {
 		blocks = append(blocks, tiling.Block{Heading: "Values changed for this trial", Lines: s.With})
 	}
-	c, words := newCover(s, s.Name+": elevations", blocks)
-	b.covers(c, b.coverFrame(), words)
+	c := newCover(s, s.Name+": elevations", blocks)
+	b.covers(c, b.coverFrame())
 }

@@ -40,8 +40,7 @@ func (c *CardModel) Book() (*Book, error) {
 		}
 		b.table(t.Name, listKinds[t.Name], laid)
 	}
-	cover, words := c.cover(b)
-	b.covers(cover, uprightFrame(frames), words)
+	b.covers(c.cover(b), uprightFrame(frames))
 	return b.bind(c.set.Name + ", model"), nil
 }
 

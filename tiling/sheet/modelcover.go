@@ -17,7 +17,7 @@ import (
 const mostNotes = 14
 
 // cover says what this is, what it takes, in what order to work, how its lines are read, and what to look out for.
-func (c *CardModel) cover(b *binder) (*tiling.Cover, []string) {
+func (c *CardModel) cover(b *binder) *tiling.Cover {
 	s := c.set
 	blocks := []tiling.Block{
 		{Heading: "What this is", Lines: slices.Concat([]string{c.whatItIs()}, c.withIt(b), c.dividedLine())},
@@ -35,14 +35,7 @@ func (c *CardModel) cover(b *binder) (*tiling.Cover, []string) {
 	if s.Trial && len(s.With) > 0 {
 		blocks = append(blocks, tiling.Block{Heading: "Values changed for this trial", Lines: s.With})
 	}
-	cover, words := newCover(s, s.Name+": card model, "+c.opt.ScaleWords, blocks)
-	named := slices.Concat(c.dividedLine(), shortened(c.opt.LeftOut), c.notes(), s.With)
-	for i, w := range words {
-		if !slices.Contains(named, w) { // it names no element, though a word of it may be what one is called
-			words[i] = digestText(w)
-		}
-	}
-	return cover, words
+	return newCover(s, s.Name+": card model, "+c.opt.ScaleWords, blocks)
 }
 
 func (c *CardModel) whatItIs() string {

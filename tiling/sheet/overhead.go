@@ -287,6 +287,6 @@ func (o *overheadBook) cover(rooms []*overhead.Room, cautions []caution.Caution)
 	if s.Trial && len(s.With) > 0 {
 		blocks = append(blocks, tiling.Block{Heading: "Values changed for this trial", Lines: s.With})
 	}
-	c, words := newCover(s, s.Name+": overhead", blocks)
-	o.covers(c, o.coverFrame(), words)
+	c := newCover(s, s.Name+": overhead", blocks)
+	o.covers(c, o.coverFrame())
 }

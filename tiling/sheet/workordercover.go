@@ -41,8 +41,8 @@ func (b *binder) workCover(w *WorkChange) {
 	if s.Trial && len(s.With) > 0 {
 		blocks = append(blocks, tiling.Block{Heading: "Values changed for this trial", Lines: s.With})
 	}
-	c, words := newCover(s, s.Name+": work orders", blocks)
-	b.covers(c, b.coverFrame(), words)
+	c := newCover(s, s.Name+": work orders", blocks)
+	b.covers(c, b.coverFrame())
 }
 
 // pages says how many pages are kept, printed again and withdrawn.
