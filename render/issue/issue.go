@@ -40,6 +40,7 @@ type Input struct {
 	Cautions []caution.Caution
 	Grids    any // the page grids, kept in issue.json
 	Nests    any // where the pieces of the model lie, kept there too
+	Cuts     any // what is cut from which board and bar, likewise; nil where nothing is
 	Drawn    Drawn
 	Hall     string  // the hall named for this run; empty where none was
 	Since    *Record // the earlier issue whose grids and nests were kept; nil for none
@@ -156,7 +157,10 @@ func NewRecord(in Input) (*Record, error) {
 	for _, raw := range []struct {
 		to   *json.RawMessage
 		from any
-	}{{&r.Grids, in.Grids}, {&r.Nests, in.Nests}} {
+	}{{&r.Grids, in.Grids}, {&r.Nests, in.Nests}, {&r.Cuts, in.Cuts}} {
+		if raw.to == &r.Cuts && raw.from == nil {
+			continue
+		}
 		text, err := json.Marshal(raw.from)
 		if err != nil {
 			return nil, err

@@ -46,6 +46,7 @@ type Record struct {
 	Files      []FileRecord      `json:"files"`
 	Grids      json.RawMessage   `json:"grids"` // as the packages that lay pages write and read them
 	Nests      json.RawMessage   `json:"nests"`
+	Cuts       json.RawMessage   `json:"cuts,omitempty"` // what is cut from which board and bar; nil where nothing is
 	Pages      []PageRecord      `json:"pages"`
 	Superseded []SupersededPage  `json:"superseded,omitempty"`
 	Outputs    []string          `json:"outputs"` // every other file of the folder

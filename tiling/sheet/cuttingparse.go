@@ -204,11 +204,11 @@ func (k *cutsChecker) blocks() error {
 		}
 		items[b.Item] = true
 		if b.Count < 1 || b.Count > mostSheets || !lengths(b.Size[:]...) || !lengths(b.Plates...) {
-			return fmt.Errorf("the block %s of %s has a size or count that cannot be", b.Block, b.Element)
+			return fmt.Errorf("%s of %s has a size or count that cannot be", b.Block, b.Element)
 		}
 		for _, l := range b.Layers {
 			if !lengths(l[:]...) {
-				return fmt.Errorf("the block %s of %s stands on boxes that cannot be", b.Block, b.Element)
+				return fmt.Errorf("%s of %s stands on boxes that cannot be", b.Block, b.Element)
 			}
 		}
 	}

@@ -170,5 +170,9 @@ func (c *Cutting) Summary() string {
 	if len(out) == 0 {
 		return "nothing to cut: no piece has a material (`of`)"
 	}
-	return strings.Join(out, ", ") + "; pieces weigh " + c.TotalWords()
+	line := strings.Join(out, ", ") + "; pieces weigh " + c.TotalWords()
+	if c.Kept > 0 {
+		line += fmt.Sprintf("; %s on the boards and bars of the earlier issue", counted(c.Kept, "piece"))
+	}
+	return line
 }

@@ -159,9 +159,18 @@ func (o *issueOptions) carpentry(ctx context.Context, a *app, s *set.Set, all *a
 	}
 	in := &all.in
 	var choices cuttingChoices
+	if !o.anew {
+		choices.earlier = was.timber()
+	}
 	c, err := choices.lay(ctx, a, s)
-	if err != nil || c.Empty() {
+	if err != nil {
 		return 0, err
+	}
+	if !c.Empty() || choices.earlier != nil { // whose numbers are not given again
+		in.Cuts = c.Record()
+	}
+	if c.Empty() {
+		return 0, nil
 	}
 	book, err := o.small(was, "cutting.pdf").cuttingBook(s, c, cuttingCautions(s, in.Cautions))
 	if err != nil {

@@ -21,12 +21,15 @@ type cuttingOptions struct {
 	drawOptions
 	cuttingChoices
 	format string
+	since  string
+	anew   bool
 }
 
 // cuttingChoices say how boards and bars are laid out.
 type cuttingChoices struct {
-	free   bool
-	effort string
+	free    bool
+	effort  string
+	earlier *sheet.Cuts // what an earlier issue has cut from what, which stays; nil for none
 }
 
 func newCutting(a *app) *cobra.Command {
@@ -36,10 +39,14 @@ func newCutting(a *app) *cobra.Command {
 		Short: "What the carpenter cuts: boards, lengths, blocks from stock, weights",
 		Long: `Take off what the set's pieces are cut from (` + "`of`" + ` in the file), and lay it out: every board to scale with its cuts in
 order, every bar with running measures, stock boxes under loose blocks with their packing, weights by material, and what
-is short. What the file does not say is listed and not guessed.`,
+is short. What the file does not say is listed and not guessed.
+
+With --since pieces that the earlier issue has stay on their boards and bars with their item numbers, and what is new or has changed is
+cut from further ones; boards of another size, kerf or grain are laid anew.`,
 		Example: `  markout cutting crates.markout
   markout cutting crates.markout --format csv > cutting.csv
-  markout cutting backing.markout --free --paper A3`,
+  markout cutting backing.markout --free --paper A3
+  markout cutting crates.markout --since crates-A           # only what has changed is cut anew`,
 		Args: cobra.ExactArgs(1),
 		RunE: a.run(func(ctx context.Context, args []string) error { return o.cutting(ctx, a, args[0]) }),
 	}
@@ -49,6 +56,8 @@ is short. What the file does not say is listed and not guessed.`,
 	f.BoolVar(&o.free, "free", false, "pieces need not come apart by cuts from edge to edge: for a router or a jigsaw")
 	f.StringVar(&o.effort, "effort", "normal", "how long to look for fewer boards: `quick|normal|long`; it counts trials, never seconds")
 	_ = cmd.RegisterFlagCompletionFunc("effort", cobra.FixedCompletions([]string{"quick", "normal", "long"}, cobra.ShellCompDirectiveNoFileComp))
+	f.StringVar(&o.since, "since", "", "the `FOLDER` of the earlier issue whose boards and bars stay as they are")
+	f.Func("nest", "with --since: `anew` lays all boards and bars anew", func(how string) error { return nestHow(how, &o.anew) })
 	formatFlag(cmd, &o.format, "print the lists, or write pictures", "text", "csv", "json", "pdf", "svg")
 	return cmd
 }
@@ -60,6 +69,11 @@ func (o *cuttingOptions) cutting(ctx context.Context, a *app, file string) error
 	s, err := o.setOptions.open(a, file)
 	if err != nil {
 		return err
+	}
+	if o.since != "" {
+		if s, err = o.keep(a, file, s); err != nil {
+			return err
+		}
 	}
 	c, err := o.lay(ctx, a, s)
 	if err != nil {
@@ -93,9 +107,25 @@ func (o *cuttingOptions) cutting(ctx context.Context, a *app, file string) error
 	return nil
 }
 
+// keep returns a set in the order of the earlier issue, and notes what that has cut from what and the letters of its pages.
+func (o *cuttingOptions) keep(a *app, file string, s *set.Set) (*set.Set, error) {
+	was, err := o.openEarlier(a, o.since, file)
+	switch {
+	case err != nil:
+		return nil, err
+	case was.timber() == nil:
+		return nil, refuse("--since %s: that issue has no boards and bars cut", o.since)
+	}
+	if !o.anew {
+		o.earlier = was.timber()
+	}
+	o.stamps = was.stamps("cutting.pdf")
+	return was.follow(s), nil
+}
+
 // lay takes a set off and lays it out.
 func (o *cuttingChoices) lay(ctx context.Context, a *app, s *set.Set) (*sheet.Cutting, error) {
-	opt := sheet.CuttingOptions{Free: o.free, Stop: func() bool { return ctx.Err() != nil }}
+	opt := sheet.CuttingOptions{Free: o.free, Since: o.earlier, Stop: func() bool { return ctx.Err() != nil }}
 	switch o.effort {
 	case "", "normal":
 	case "quick":

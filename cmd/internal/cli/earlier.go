@@ -13,12 +13,13 @@ import (
 	"markout/tiling/sheet"
 )
 
-// earlier is an issue whose page grids and nests new pages keep. A nil one has none.
+// earlier is an issue whose page grids, nests and cutting plan new pages keep. A nil one has none.
 type earlier struct {
 	*issue.Record
 	set   *set.Set // as that issue had it
 	grids []grid.GridRecord
 	nests *sheet.Nests // nil where it has no model
+	cuts  *sheet.Cuts  // nil where nothing is cut
 }
 
 // readIssue reads an issue folder's record; what is refused ends with the exit code of misuse.
@@ -40,7 +41,7 @@ func (o *setOptions) openEarlier(a *app, folder, file string) (*earlier, error) 
 	return newEarlier(folder, r, v.set)
 }
 
-// newEarlier reads a record's grids and nests; name says which issue it is in an error, and s is the set that it was made of.
+// newEarlier reads a record's grids, nests and cutting plan; name says which issue it is in an error, and s is the set that it was made of.
 func newEarlier(name string, r *issue.Record, s *set.Set) (*earlier, error) {
 	e := &earlier{Record: r, set: s}
 	if err := json.Unmarshal(r.Grids, &e.grids); err != nil {
@@ -54,6 +55,9 @@ func newEarlier(name string, r *issue.Record, s *set.Set) (*earlier, error) {
 	var err error
 	if e.nests, err = sheet.ParseNests(r.Nests); err != nil {
 		return nil, fmt.Errorf("%s: the card model's nests in issue.json cannot be read: %w", name, err)
+	}
+	if e.cuts, err = sheet.ParseCuts(r.Cuts); err != nil {
+		return nil, fmt.Errorf("%s: what is cut from which board in issue.json cannot be read: %w", name, err)
 	}
 	return e, nil
 }
@@ -93,6 +97,14 @@ func (e *earlier) pieces() *sheet.Nests {
 		return nil
 	}
 	return e.nests
+}
+
+// timber says what is cut from which board and bar.
+func (e *earlier) timber() *sheet.Cuts {
+	if e == nil {
+		return nil
+	}
+	return e.cuts
 }
 
 func (e *earlier) pageGrids() []grid.GridRecord {

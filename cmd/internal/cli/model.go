@@ -145,13 +145,16 @@ func (o *modelOptions) writeCut(ctx context.Context, a *app, m *sheet.CardModel,
 
 // nestFlag adds --nest, with which the pieces of a model are laid anew although there is an earlier issue.
 func nestFlag(cmd *cobra.Command, anew *bool) {
-	cmd.Flags().Func("nest", "with --since: `anew` lays the model's pieces anew", func(how string) error {
-		if how != "anew" {
-			return errors.New("the model's pieces stay where they lie, or are nested anew")
-		}
-		*anew = true
-		return nil
-	})
+	cmd.Flags().Func("nest", "with --since: `anew` lays the pieces anew", func(how string) error { return nestHow(how, anew) })
+}
+
+// nestHow reads --nest.
+func nestHow(how string, anew *bool) error {
+	if how != "anew" {
+		return errors.New("pieces stay where they lie, or all are nested anew")
+	}
+	*anew = true
+	return nil
 }
 
 // nestsBefore returns a set in the order of an earlier issue and where that has the pieces, and notes the letters of its pages.
