@@ -98,7 +98,7 @@ func transfer(s *set.Set, e *set.Element, sh *set.Room) *Room {
 			r.Pieces = append(r.Pieces, x)
 		}
 	}
-	r.tag()
+	r.tag(s.Tags)
 	r.carry()
 	r.total()
 	r.Walks = r.walks()

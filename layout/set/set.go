@@ -40,6 +40,8 @@ type Set struct {
 
 	// Called says of elements that an earlier issue calls otherwise what it calls them, by their names; nil without an earlier issue.
 	Called map[string]string
+	// Tags are the numbers by which an earlier issue knows pieces overhead, by the names that they have now; nil likewise.
+	Tags map[string]int
 
 	Sources *diag.Sources
 	Files   []SourceFile      // every file read, in the order read

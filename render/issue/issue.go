@@ -42,6 +42,7 @@ type Input struct {
 	Nests    any // where the pieces of the model lie, kept there too
 	Cuts     any // what is cut from which board and bar, likewise; nil where nothing is
 	Drawn    Drawn
+	Tags     map[string]int // of pieces overhead
 	Hall     string  // the hall named for this run; empty where none was
 	Since    *Record // the earlier issue whose grids and nests were kept; nil for none
 }
@@ -152,7 +153,7 @@ func NewRecord(in Input) (*Record, error) {
 	r := &Record{
 		Format: format, Program: in.Program,
 		Set: s.Name, Production: s.Production, Issue: s.Letter, Date: s.Date, Trial: s.Trial,
-		With: append([]string{}, s.With...), Order: s.Order(), Called: s.Called, Hall: in.Hall, Drawn: in.Drawn,
+		With: append([]string{}, s.With...), Order: s.Order(), Called: s.Called, Tags: in.Tags, Hall: in.Hall, Drawn: in.Drawn,
 	}
 	for _, raw := range []struct {
 		to   *json.RawMessage

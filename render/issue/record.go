@@ -43,6 +43,7 @@ type Record struct {
 	Order      set.Order    `json:"order"`           // of the set's things in the file
 	// Called is what digests take elements to be called that an earlier issue calls otherwise, by their names.
 	Called     map[string]string `json:"called,omitempty"`
+	Tags       map[string]int    `json:"tags,omitempty"` // of pieces overhead, by their names; those of pieces that are gone too, so that no number comes again
 	Files      []FileRecord      `json:"files"`
 	Grids      json.RawMessage   `json:"grids"` // as the packages that lay pages write and read them
 	Nests      json.RawMessage   `json:"nests"`

@@ -3,6 +3,7 @@ package cli
 import (
 	"context"
 	"fmt"
+	"maps"
 	"strings"
 
 	"markout/layout/develop"
@@ -120,8 +121,19 @@ func (o *issueOptions) elevations(s *set.Set, in *issue.Input, was *earlier) (in
 // overhead adds the sheets and the table of what hangs overhead to an issue, and returns how many pages they take.
 func (o *issueOptions) overhead(s *set.Set, in *issue.Input, was *earlier) (int, error) {
 	rooms := overhead.Rooms(s)
+	in.Tags = maps.Clone(s.Tags)
 	if len(rooms) == 0 {
 		return 0, nil
+	}
+	if in.Tags == nil {
+		in.Tags = map[string]int{}
+	}
+	for _, r := range rooms {
+		for i := range r.Pieces {
+			if p := &r.Pieces[i]; p.Tag > 0 {
+				in.Tags[p.Name] = p.Tag
+			}
+		}
 	}
 	book, err := o.small(was, "overhead.pdf").overheadBook(s, rooms, in.Cautions)
 	if err != nil {

@@ -165,7 +165,12 @@ func (o *changesOptions) compare(ctx context.Context, a *app, old, new string) (
 
 // find compares the two sets.
 func (d *difference) find(ctx context.Context, a *app, o *issueOptions) error {
-	old, new := d.old.set, d.new.set
+	old, new := d.old.set, d.is.in.Set // in the old order and with the old tags, as the sheets have it
+	if len(d.was.Tags) > 0 {
+		own := *old
+		own.Tags = d.was.Tags
+		old = &own
+	}
 	lay := setout.Lay(old)
 	d.elements = changes.Elements(old, new)
 	d.lift, d.lay = changes.Marks(lay, d.is.lay)

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"path/filepath"
+	"strings"
 
 	"markout/layout/changes"
 	"markout/layout/set"
@@ -79,6 +80,21 @@ func (e *earlier) follow(s *set.Set) *set.Set {
 		if then != k.Name {
 			own.Called[k.Name] = then
 		}
+	}
+	now := make(map[string]string, len(was))
+	for is, then := range was {
+		now[then] = is
+	}
+	own.Tags = make(map[string]int, len(e.Tags))
+	for name, n := range e.Tags {
+		base, number, repeated := strings.Cut(name, ".")
+		if is, ok := now[base]; ok {
+			base = is
+		}
+		if repeated {
+			base += "." + number
+		}
+		own.Tags[base] = n
 	}
 	return own
 }
