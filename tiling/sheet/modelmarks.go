@@ -8,6 +8,7 @@ import (
 	"markout/layout/develop"
 	"markout/layout/geom"
 	"markout/layout/unit"
+	"markout/tiling"
 )
 
 // edgeMark is what is said of a line on a piece, in the piece's own axes: in full, shorter, and shortest.
@@ -218,6 +219,21 @@ func (c *CardModel) glueLine(p *develop.Piece, own, other *develop.Side) *geom.P
 	return best
 }
 
+// straightened returns an area with straight sides for its curves; asking often whether a place lies in it is then quick.
+func straightened(r geom.Region) geom.Region {
+	straight := func(p *geom.Path) *geom.Path {
+		if p.Straight() {
+			return p
+		}
+		return geom.Polygon(p.Flatten(tiling.Flatness, nil))
+	}
+	out := geom.Region{Outer: straight(r.Outer)}
+	for _, h := range r.Holes {
+		out.Holes = append(out.Holes, straight(h))
+	}
+	return out
+}
+
 // layLine is where the edge of a piece that is laid on comes to lie, on the printed side; nil where it is the piece's own edge.
 func layLine(p *develop.Piece, j *develop.Joint, own *develop.Side) *geom.Path {
 	if j.Treatment != develop.Laid || own.Depth > geom.Tolerance || len(own.Line) < 2 {
@@ -244,9 +260,10 @@ func offsetLine(line []geom.Point, d float64) []geom.Point {
 	return out
 }
 
-// insideRun returns the longest run of a line that lies in an area.
+// insideRun returns the longest run of a line that lies in an area, whose curves are taken as the page draws them.
 func insideRun(r geom.Region, line []geom.Point) *geom.Path {
 	const steps = 48
+	r = straightened(r)
 	var best, run []geom.Point
 	length := func(ps []geom.Point) float64 {
 		l := 0.0
