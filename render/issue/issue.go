@@ -43,8 +43,8 @@ type Input struct {
 	Cuts     any // what is cut from which board and bar, likewise; nil where nothing is
 	Drawn    Drawn
 	Tags     map[string]int // of pieces overhead
-	Hall     string  // the hall named for this run; empty where none was
-	Since    *Record // the earlier issue whose grids and nests were kept; nil for none
+	Hall     string         // the hall named for this run; empty where none was
+	Since    *Record        // the earlier issue whose grids and nests were kept; nil for none
 }
 
 // Options say how to write.

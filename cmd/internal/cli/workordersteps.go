@@ -35,10 +35,22 @@ func (d *difference) floorOrder(k *sheet.WorkOrder, step addStep) {
 		lift += ", by the old centre line and setting line: the set stands elsewhere"
 	}
 	step(lift, "mark", floorLines("", d.old.set, d.lift, d.off))
+	step("The room has changed: set out anew what tapes start from, before anything is laid", "line", d.hallLines())
 	if len(d.lay) > 0 {
 		k.Steps = append(k.Steps, sheet.WorkStep{Does: "Lay these marks, in this order", Thing: "mark", Table: d.layTable()})
 	}
 	step("Lay these tapes", "tape", floorLines("", d.new.set, nil, d.on))
+}
+
+// hallLines is what changed of the hall worked in: its stations above all.
+func (d *difference) hallLines() []string {
+	var out []string
+	for _, e := range d.elements {
+		if h := d.new.set.Hall; h != nil && e.Name == h.Name {
+			out = append(out, e.String())
+		}
+	}
+	return out
 }
 
 // tapedBy are the columns of the tape table by which a mark is laid; what they allow for stands in the table itself.
