@@ -41,7 +41,8 @@ type Cutting struct {
 	boards, bars []stockState // of set.Boards, set.Lengths
 	left, first  []int        // of each piece: how many are still to be laid, and the copy that is next
 	lastItem     int
-	strips       int
+	strips       int   // how many places of bars have been given out
+	lists        int   // how many cutting lists there have been
 	topItems     []int // of Blocks.Tops
 	topRecords   []int // of Blocks.Tops: which of the earlier issue's each is, −1 for none
 	rough        bool  // fewer stock boxes may do
@@ -59,6 +60,7 @@ type CutBoard struct {
 
 	kept  bool // it is the earlier issue's
 	sheet int  // the number of the first of the boards that one drawing shows
+	list  int  // which of the cutting lists has it, from 1
 }
 
 // BoardCut is one piece on a board.
@@ -77,6 +79,7 @@ type CutBar struct {
 
 	kept  bool
 	strip int // the place of its drawing on the sheets of bars, which bars cut alike share
+	list  int
 }
 
 // BarCut is one piece of a bar: it begins From along it.

@@ -89,4 +89,5 @@ func (c *Cutting) arrange() {
 			c.strips++
 		}
 	}
+	c.list()
 }

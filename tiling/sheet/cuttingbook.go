@@ -30,13 +30,17 @@ func (c *Cutting) Book(cautions []caution.Caution, opt Options) (*Book, error) {
 			Mark: tiling.ContentMark(s.digest), Digest: s.digest, Size: [2]float64{s.frame.live.W(), s.frame.live.H()}}
 		c.bindPage(b, e, s.frame, s.draw)
 	}
-	for _, t := range []struct {
+	type titled struct {
 		label, kind string
 		t           *table.Table
-	}{
-		{"blocks", "Blocks from stock", c.Stacks()}, {"cuts", "Cutting list", c.Listed()}, {"weights", "Weights", c.WeightTable()},
-		{"no material", "No material given", c.Unsaid()}, {"not taken off", "Not taken off", c.NotTaken()},
-	} {
+	}
+	tables := []titled{{"blocks", "Blocks from stock", c.Stacks()}}
+	for n, t := range c.pages() {
+		tables = append(tables, titled{fmt.Sprintf("cuts %d", n+1), "Cutting list", t})
+	}
+	tables = append(tables, titled{"weights", "Weights", c.WeightTable()}, titled{"no material", "No material given", c.Unsaid()},
+		titled{"not taken off", "Not taken off", c.NotTaken()})
+	for _, t := range tables {
 		if t.t == nil || len(t.t.Rows) == 0 {
 			continue
 		}
@@ -56,32 +60,6 @@ func (c *Cutting) Book(cautions []caution.Caution, opt Options) (*Book, error) {
 	}
 	c.cover(b, cautions)
 	return b.bind(c.set.Name + ", cutting"), nil
-}
-
-// Listed is the cutting list for people: pieces of one item that come off one board or bar after one another are one row, with
-// their count. Stock boxes stand in Stacks.
-func (c *Cutting) Listed() *table.Table {
-	t := c.cuts()
-	rows := t.Rows[:0:0]
-	for _, r := range t.Rows {
-		if n := len(rows); n > 0 && sameCut(rows[n-1], r) {
-			rows[n-1][8].X++
-			continue
-		}
-		rows = append(rows, append([]table.Value(nil), r...))
-	}
-	t.Rows = rows
-	return t
-}
-
-// sameCut reports whether two rows are of one item, from one board.
-func sameCut(a, b []table.Value) bool {
-	for i := range a {
-		if i != 8 && a[i] != b[i] {
-			return false
-		}
-	}
-	return true
 }
 
 // bindBoards adds a sheet for each board, those cut alike together, and what finds no room beside it on sheets of its own.

@@ -42,7 +42,7 @@ func (c *Cutting) keepBoards(k *cutMatcher, b int) {
 // keptBoard is one board with the pieces that were found for it; lost says that some were not. It is not ok where they cannot lie so.
 func (c *Cutting) keptBoard(b int, r *BoardRecord, found []int) (out CutBoard, lost, ok bool) {
 	mat := &c.set.Boards[b]
-	out = CutBoard{Board: b, Number: r.Number, kept: true, sheet: r.Sheet}
+	out = CutBoard{Board: b, Number: r.Number, kept: true, sheet: r.Sheet, list: r.List}
 	place := make([]int, len(found))
 	var regions []geom.Region
 	for n, p := range found {
@@ -151,7 +151,7 @@ func (c *Cutting) keepBars(k *cutMatcher, b int) {
 
 func (c *Cutting) keptBar(b int, r *BarRecord, found []int) (out CutBar, lost, ok bool) {
 	mat := &c.set.Lengths[b]
-	out = CutBar{Bar: b, Number: r.Number, kept: true, strip: r.Strip}
+	out = CutBar{Bar: b, Number: r.Number, kept: true, strip: r.Strip, list: r.List}
 	free := 0.0
 	for n, p := range found {
 		if p < 0 {

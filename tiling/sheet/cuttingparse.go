@@ -49,8 +49,10 @@ func lengths(xs ...float64) bool {
 
 func (k *cutsChecker) check() error {
 	r := k.r
-	if r.LastItem < 0 || r.LastItem > mostSheets || r.Strips < 0 || r.Strips > mostSheets {
-		return fmt.Errorf("item %d cannot be the last, or bar strip %d the next", r.LastItem, r.Strips)
+	for _, n := range [3]int{r.LastItem, r.Strips, r.Lists} {
+		if n < 0 || n > mostSheets {
+			return fmt.Errorf("%d items, strips of bars or lists cannot be", n)
+		}
 	}
 	for i := range r.Items {
 		p := &r.Items[i]
@@ -120,8 +122,8 @@ func (k *cutsChecker) boards(m *BoardsOf) error {
 	before := 0
 	for i := range m.Boards {
 		b := &m.Boards[i]
-		if b.Number <= before || b.Number > m.Last || b.Sheet < 1 || b.Sheet > b.Number {
-			return fmt.Errorf("%s stands after %s, of %d", from(m.Name, b.Number), from(m.Name, before), m.Last)
+		if b.Number <= before || b.Number > m.Last || b.Sheet < 1 || b.Sheet > b.Number || b.List < 1 || b.List > k.r.Lists {
+			return fmt.Errorf("%s stands after %s, of %d, or is drawn nowhere", from(m.Name, b.Number), from(m.Name, before), m.Last)
 		}
 		before = b.Number
 		for _, x := range b.Cuts {
@@ -177,7 +179,7 @@ func (k *cutsChecker) bars(m *BarsOf) error {
 	before := 0
 	for i := range m.Bars {
 		b := &m.Bars[i]
-		if b.Number <= before || b.Number > m.Last || b.Strip < 0 || b.Strip >= k.r.Strips {
+		if b.Number <= before || b.Number > m.Last || b.Strip < 0 || b.Strip >= k.r.Strips || b.List < 1 || b.List > k.r.Lists {
 			return fmt.Errorf("%s stands after %s, of %d, or is drawn nowhere", from(m.Name, b.Number), from(m.Name, before), m.Last)
 		}
 		before = b.Number

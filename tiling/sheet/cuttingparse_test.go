@@ -41,11 +41,13 @@ func TestEditedCutsAreRefusedOrLaidAnew(t *testing.T) {
 		return ParseCuts(out)
 	}
 	for words, change := range map[string]func(r *Cuts){
-		"cannot be the last": func(r *Cuts) { r.LastItem = -1 },
-		"bar strip -3":       func(r *Cuts) { r.Strips = -3 },
-		"item 1 of":          func(r *Cuts) { r.Items[1].Item = 1 },
-		"has no shape":       func(r *Cuts) { r.Items[0].Shape = "abc" },
-		"has a count of -1":  func(r *Cuts) { r.Items[0].Count = -1 },
+		"-1 items":                          func(r *Cuts) { r.LastItem = -1 },
+		"-3 items, strips":                  func(r *Cuts) { r.Strips = -3 },
+		"item 1 of":                         func(r *Cuts) { r.Items[1].Item = 1 },
+		"-7 items, strips of bars or lists": func(r *Cuts) { r.Lists = -7 },
+		"ply 18/1 stands after ply 18/0":    func(r *Cuts) { r.Boards[0].Boards[0].List = 99 },
+		"has no shape":                      func(r *Cuts) { r.Items[0].Shape = "abc" },
+		"has a count of -1":                 func(r *Cuts) { r.Items[0].Count = -1 },
 		"which has no boards": func(r *Cuts) {
 			r.Items = append(r.Items, r.Items[0])
 			r.Items[len(r.Items)-1] = ItemRecord{Item: r.LastItem - 1, Of: "oak", Shape: r.Items[0].Shape}

@@ -14,6 +14,7 @@ type Cuts struct {
 	Stopped  bool          `json:"stopped,omitempty"` // a search was ended early
 	LastItem int           `json:"last_item"`         // the greatest number that an item has had, here or before
 	Strips   int           `json:"strips"`            // how many places of the sheets of bars have been given out
+	Lists    int           `json:"lists"`             // how many cutting lists there have been
 	Items    []ItemRecord  `json:"items"`
 	Boards   []BoardsOf    `json:"boards"` // by material, and those of earlier issues too
 	Bars     []BarsOf      `json:"bars"`
@@ -48,10 +49,11 @@ type BoardsOf struct {
 }
 
 // BoardRecord is one board and what is cut from it, in the order in which it is freed. Sheet is the number of the first of the boards
-// that one drawing shows.
+// that one drawing shows, and List says which of the cutting lists has it, from 1.
 type BoardRecord struct {
 	Number int         `json:"board"`
 	Sheet  int         `json:"sheet"`
+	List   int         `json:"list"`
 	Cuts   []CutRecord `json:"cuts"`
 	Part   *PartRecord `json:"part,omitempty"` // how cuts from edge to edge part it
 }
@@ -89,6 +91,7 @@ type BarsOf struct {
 type BarRecord struct {
 	Number int            `json:"bar"`
 	Strip  int            `json:"strip"`
+	List   int            `json:"list"`
 	Cuts   []BarCutRecord `json:"cuts"`
 }
 
@@ -111,7 +114,7 @@ type BlockRecord struct {
 
 // Record returns what a later issue needs to leave everything as it is.
 func (c *Cutting) Record() *Cuts {
-	r := &Cuts{Free: c.opt.Free, Stopped: c.Stopped, LastItem: c.lastItem, Strips: c.strips, Items: []ItemRecord{},
+	r := &Cuts{Free: c.opt.Free, Stopped: c.Stopped, LastItem: c.lastItem, Strips: c.strips, Lists: c.lists, Items: []ItemRecord{},
 		Boards: []BoardsOf{}, Bars: []BarsOf{}, Rough: c.rough, Patched: c.restacked}
 	for i := range c.Taken.Pieces {
 		p := &c.Taken.Pieces[i]
@@ -130,7 +133,7 @@ func (c *Cutting) Record() *Cuts {
 		m := c.barsOf(b)
 		for i := range c.Bars {
 			if k := &c.Bars[i]; k.Bar == b {
-				one := BarRecord{Number: k.Number, Strip: k.strip}
+				one := BarRecord{Number: k.Number, Strip: k.strip, List: k.list}
 				for _, x := range k.Cuts {
 					one.Cuts = append(one.Cuts, BarCutRecord{c.Taken.Pieces[x.Piece].Item, x.From})
 				}
@@ -170,7 +173,7 @@ func (c *Cutting) barsOf(b int) BarsOf {
 }
 
 func (c *Cutting) boardRecord(b *CutBoard) BoardRecord {
-	out := BoardRecord{Number: b.Number, Sheet: b.sheet, Part: partRecord(b.Part)}
+	out := BoardRecord{Number: b.Number, Sheet: b.sheet, List: b.list, Part: partRecord(b.Part)}
 	for _, k := range b.Cuts {
 		out.Cuts = append(out.Cuts, CutRecord{c.Taken.Pieces[k.Piece].Item, [2]float64{k.At.X, k.At.Y}, k.Turn})
 	}

@@ -19,39 +19,54 @@ func (c *Cutting) Table() *table.Table {
 
 // cuts is the table of what is cut: all but the stock boxes.
 func (c *Cutting) cuts() *table.Table {
-	t := c.table("cutting", "Cutting list", []table.Column{
+	t := c.cutTable()
+	for i := range c.Boards {
+		t.Rows = append(t.Rows, c.boardRows(&c.Boards[i])...)
+	}
+	for i := range c.Bars {
+		t.Rows = append(t.Rows, c.barRows(&c.Bars[i])...)
+	}
+	return t
+}
+
+func (c *Cutting) cutTable() *table.Table {
+	return c.table("cutting", "Cutting list", []table.Column{
 		{Name: "item", Heading: "Item", Kind: table.Count}, {Name: "element", Heading: "Of"}, {Name: "piece", Heading: "Piece"},
 		{Name: "material", Heading: "Material"}, {Name: "from", Heading: "From"},
 		{Name: "length_mm", Heading: "Length", Kind: table.Length, Decimals: 1}, {Name: "width_mm", Heading: "Width", Kind: table.Length, Decimals: 1},
 		{Name: "thickness_mm", Heading: "Thick", Kind: table.Length, Decimals: 1}, {Name: "count", Heading: "Count", Kind: table.Count},
 		{Name: "note", Heading: "Note"},
 	})
-	add := func(p *takeoff.Piece, material, from string, short bool) {
-		note := p.Note
-		if short {
-			note = joinedWords(note, "not in hand")
-		}
-		if p.Outline != nil {
-			note = joinedWords(note, "cut to its outline")
-		}
-		t.Rows = append(t.Rows, []table.Value{table.N(float64(p.Item)), table.T(p.Element), table.T(p.Name), table.T(material), table.T(from),
-			table.N(p.Length), table.N(p.Width), table.N(p.Thickness), table.N(1), table.T(note)})
+}
+
+// boardRows are the rows of what is cut from a board.
+func (c *Cutting) boardRows(b *CutBoard) (rows [][]table.Value) {
+	name := c.set.Boards[b.Board].Name
+	for _, k := range b.Cuts {
+		rows = append(rows, cutRow(&c.Taken.Pieces[k.Piece], name, b.Number, b.Short))
 	}
-	for i := range c.Boards {
-		b := &c.Boards[i]
-		name := c.set.Boards[b.Board].Name
-		for _, k := range b.Cuts {
-			add(&c.Taken.Pieces[k.Piece], name, from(name, b.Number), b.Short)
-		}
+	return rows
+}
+
+func (c *Cutting) barRows(b *CutBar) (rows [][]table.Value) {
+	name := c.set.Lengths[b.Bar].Name
+	for _, k := range b.Cuts {
+		rows = append(rows, cutRow(&c.Taken.Pieces[k.Piece], name, b.Number, b.Short))
 	}
-	for i := range c.Bars {
-		b := &c.Bars[i]
-		name := c.set.Lengths[b.Bar].Name
-		for _, k := range b.Cuts {
-			add(&c.Taken.Pieces[k.Piece], name, from(name, b.Number), b.Short)
-		}
+	return rows
+}
+
+// cutRow is the row of a piece that is cut from a board or bar with a number.
+func cutRow(p *takeoff.Piece, material string, number int, short bool) []table.Value {
+	note := p.Note
+	if short {
+		note = joinedWords(note, "not in hand")
 	}
-	return t
+	if p.Outline != nil {
+		note = joinedWords(note, "cut to its outline")
+	}
+	return []table.Value{table.N(float64(p.Item)), table.T(p.Element), table.T(p.Name), table.T(material), table.T(from(material, number)),
+		table.N(p.Length), table.N(p.Width), table.N(p.Thickness), table.N(1), table.T(note)}
 }
 
 func from(name string, number int) string { return name + "/" + strconv.Itoa(number) }
