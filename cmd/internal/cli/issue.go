@@ -34,7 +34,7 @@ a scale and its card, the sheets and the table of what hangs overhead, the sheet
 phone, and the texts it was made from. The folder is named after the file and the issue letter. It never overwrites a
 folder that markout did not make, nor an issue of another letter.
 
-With --since the full-size pages and the pieces of the card model stay where an earlier issue has them, each page carries the
+With --since the full-size pages, the pieces of the card model, what is cut from boards and bars and the tags of pieces overhead stay where an earlier issue has them, each page carries the
 letter at which its drawing last changed, and the folder lists the pages that are superseded.`,
 		Example: `  markout issue kiosk.markout --yes
   markout issue kiosk.markout --since kiosk-A --yes          # pages and pieces stay where issue A has them

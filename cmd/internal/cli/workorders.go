@@ -146,7 +146,13 @@ func (d *difference) cautionsFor(trade string) []string {
 	}
 	var out []string
 	add := func(c caution.Caution) {
-		out = append(out, fmt.Sprintf("%s: %s. Found %s; published %s. %s", c.Element, c.Message, c.Figure, c.Limit, c.Source))
+		limit := "published: " + c.Limit
+		if c.Source == rules.OwnFigure {
+			limit = "the file wants " + c.Limit
+		} else if c.Source != "" {
+			limit += " (" + c.Source + ")"
+		}
+		out = append(out, fmt.Sprintf("%s: %s. Found: %s; %s", c.Element, c.Message, c.Figure, limit))
 	}
 	for _, c := range d.is.in.Cautions {
 		over := strings.HasPrefix(c.Code, "OVER-")
