@@ -89,7 +89,7 @@ type part struct {
 
 // marksOf lists what a page draws, lines cut into their segments so that a change in one part of an outline is told from the rest.
 func marksOf(p *Page) map[string]part {
-	m := marker{parts: map[string]part{}}
+	m := marker{parts: map[string]part{}, clip: p.Clip}
 	for _, l := range [...]drawing.Layer{drawing.Cut, drawing.Fold, drawing.Notes} {
 		m.layer = byte(l)
 		m.content(&p.Layers[l], geom.Point{})
@@ -99,6 +99,7 @@ func marksOf(p *Page) map[string]part {
 
 type marker struct {
 	layer byte
+	clip  geom.Rect // what lies outside it is not shown; empty for none
 	parts map[string]part
 	key   []byte
 }
@@ -135,6 +136,11 @@ func (m *marker) content(c *Content, at geom.Point) {
 				}
 				if b.X < a.X || b.X == a.X && b.Y < a.Y { // the way that a line was walked is not seen
 					a, b = b, a
+				}
+				if !m.clip.Empty() {
+					if _, _, ok := ClipSegment(a, b, m.clip); !ok {
+						continue
+					}
 				}
 				m.begin('l', k.Pen.Width, float64(k.Pen.Tone), a.X, a.Y, b.X, b.Y)
 				m.add(k.Pen.Dash...)
