@@ -50,11 +50,8 @@ type Outside struct {
 // without pillars the shifts of a turn are exact; otherwise a margin may be missed by 0.05 mm, and a shift may be 1 mm longer than
 // the shortest. Places are in whole millimetres and tenths of a degree wherever such a place fits.
 func FitHall(s *set.Set, margin float64) *Fit {
-	if s.Hall == nil {
-		return nil
-	}
-	h, ok := s.Hall.Shape.(*set.Hall)
-	if !ok || len(s.Hall.Copies) == 0 || h.Outline.Path.Empty() {
+	h := hallOfSet(s)
+	if h == nil {
 		return nil
 	}
 	out := &Fit{Hall: s.Hall.Name, Margin: margin}
@@ -72,12 +69,8 @@ func FitHall(s *set.Set, margin float64) *Fit {
 		out.Fits = true
 		return out
 	}
-	turn, shift, found := 0.0, geom.Point{}, false
-	if t, ok := f.shift(0, margin, false, 0); ok {
-		shift, found = t, true
-	} else {
-		turn, shift, found, out.NoTurn = f.turns(margin)
-	}
+	turn, shift, found, noTurn := f.fits(margin)
+	out.NoTurn = noTurn
 	if !found {
 		out.Wide, out.Needs, out.Width = f.tooWide(margin)
 		out.NoTurn = out.NoTurn || out.Wide != ""
@@ -94,6 +87,40 @@ func FitHall(s *set.Set, margin float64) *Fit {
 	out.Shift = f.whole(turn, shift.Sub(f.still(turn)), margin, found)
 	out.Outside, out.Clear = f.outside(f.pose(turn, out.Shift.Add(f.still(turn))))
 	return out
+}
+
+// fits looks for the turn nearest to 0 at which the set fits, see `turns`, and the shortest shift at it.
+func (f *fitter) fits(margin float64) (turn float64, shift geom.Point, found, closed bool) {
+	if t, ok := f.shift(0, margin, false, 0); ok {
+		return 0, t, true, false
+	}
+	return f.turns(margin)
+}
+
+// FitsHall is the short answer of FitHall: whether s fits at any place that was found.
+func FitsHall(s *set.Set, margin float64) (fits, asked bool) {
+	h := hallOfSet(s)
+	if h == nil {
+		return false, false
+	}
+	f := newFitter(newFitRoom(s.Hall, h), fitPieces(s))
+	if len(f.spots) == 0 || f.tree.clear(f.room, geom.Move(geom.Point{}, 0), margin, margin) >= margin-geom.Tolerance {
+		return true, true
+	}
+	_, _, fits, _ = f.fits(margin)
+	return fits, true
+}
+
+// hallOfSet is the hall worked in, nil where there is none.
+func hallOfSet(s *set.Set) *set.Hall {
+	if s.Hall == nil || len(s.Hall.Copies) == 0 {
+		return nil
+	}
+	h, ok := s.Hall.Shape.(*set.Hall)
+	if !ok || h.Outline.Path.Empty() {
+		return nil
+	}
+	return h
 }
 
 func newFitter(r *fitRoom, pieces []fitPiece) *fitter {

@@ -23,11 +23,17 @@ type fitPlane struct {
 	d   float64
 }
 
-// fitObstacle is a convex area that nothing may stand in: a full circle where it has no corners.
+// fitObstacle is a convex area that nothing may stand in: a full circle where it has no sides.
 type fitObstacle struct {
-	centre  geom.Point
-	radius  float64      // of the circle about the centre that holds it
-	corners []geom.Point // anticlockwise
+	centre geom.Point
+	radius float64   // of the circle about the centre that holds it
+	sides  []fitSide // anticlockwise
+}
+
+// fitSide is a side of an obstacle, which lies to the left of it.
+type fitSide struct {
+	from, ahead geom.Point // ahead is a unit
+	long        float64
 }
 
 // newFitRoom returns the room that the hall e is. Curved walls are followed to within `flat`.
@@ -76,8 +82,10 @@ func ringOf(p *geom.Path) []geom.Point {
 }
 
 func newFitObstacle(corners []geom.Point) fitObstacle {
-	o := fitObstacle{corners: corners}
-	for _, p := range corners {
+	var o fitObstacle
+	for i, p := range corners {
+		d := corners[(i+1)%len(corners)].Sub(p)
+		o.sides = append(o.sides, fitSide{p, d.Unit(), d.Len()})
 		o.centre = o.centre.Add(p.Mul(1 / float64(len(corners))))
 	}
 	for _, p := range corners {
@@ -174,19 +182,26 @@ func (r *fitRoom) free(p geom.Point) float64 {
 
 // away returns how far p is from the obstacle; inside it less than 0, to its nearest edge.
 func (o *fitObstacle) away(p geom.Point) float64 {
-	if o.corners == nil {
+	if o.sides == nil {
 		return p.Dist(o.centre) - o.radius
 	}
 	inside, outside := math.Inf(-1), math.Inf(1)
-	for i, a := range o.corners {
-		b := o.corners[(i+1)%len(o.corners)]
-		inside = max(inside, p.Sub(a).Cross(b.Sub(a))/a.Dist(b))
-		outside = min(outside, p.Dist(nearestOn(a, b, p)))
+	for i := range o.sides {
+		e := &o.sides[i]
+		v := p.Sub(e.from)
+		off, along := v.Cross(e.ahead), v.Dot(e.ahead)
+		inside = max(inside, off)
+		if along < 0 {
+			outside = min(outside, along*along+off*off)
+		} else {
+			past := max(along-e.long, 0)
+			outside = min(outside, past*past+off*off)
+		}
 	}
 	if inside <= 0 {
 		return inside
 	}
-	return outside
+	return math.Sqrt(outside)
 }
 
 // nearestOn returns the place of the straight line from a to b that is nearest to p.
@@ -207,7 +222,7 @@ func (o *fitObstacle) beside(a, b geom.Point, least float64) float64 {
 	if near.Dist(o.centre)-o.radius >= least {
 		return least
 	}
-	if o.corners == nil {
+	if o.sides == nil {
 		return min(least, near.Dist(o.centre)-o.radius)
 	}
 	from, to := 0.0, 1.0

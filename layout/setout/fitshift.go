@@ -21,8 +21,8 @@ type fitter struct {
 	spots []fitSpot
 	pivot geom.Point
 	long  float64 // farthest that anything of the set is from the pivot
-	asked int     // how often the tree was asked, a measure of the work done
 	cut   bool    // a search ended before it was through
+	limit fitLimit
 }
 
 // pose is the movement: turned about the pivot, then shifted by t.
@@ -40,18 +40,36 @@ func (f *fitter) still(turn float64) geom.Point {
 // between returns the shifts, a convex polygon, at which the turned set stays within the hull's walls by margin: a wall with the
 // unit normal u at the distance d leaves those with u·t ≤ d − margin − h(u), where h is how far the set reaches in that direction.
 func (f *fitter) between(turn, margin float64) []geom.Point {
-	back := geom.Move(geom.Point{}, -turn)
 	const far = 1e8
 	poly := []geom.Point{{X: -far, Y: -far}, {X: far, Y: -far}, {X: far, Y: far}, {X: -far, Y: far}}
-	for _, w := range f.room.planes {
-		u := back.Vector(w.out)
-		h := reach(f.spots, u) - u.Dot(f.pivot) + w.out.Dot(f.pivot)
-		poly = halfOf(poly, w.out, w.d-margin-h)
+	limits := f.limits(turn)
+	for i, w := range f.room.planes {
+		poly = halfOf(poly, w.out, limits[i]-margin)
 		if len(poly) == 0 {
 			return nil
 		}
 	}
 	return poly
+}
+
+// fitLimit is how far the set turned by turn may be shifted towards each wall.
+type fitLimit struct {
+	turn float64
+	by   []float64
+}
+
+// limits returns d − h(u) of each wall, which is the same for all margins of a turn.
+func (f *fitter) limits(turn float64) []float64 {
+	if f.limit.by != nil && f.limit.turn == turn {
+		return f.limit.by
+	}
+	back := geom.Move(geom.Point{}, -turn)
+	f.limit = fitLimit{turn, make([]float64, len(f.room.planes))}
+	for i, w := range f.room.planes {
+		u := back.Vector(w.out)
+		f.limit.by[i] = w.d - (reach(f.spots, u) - u.Dot(f.pivot) + w.out.Dot(f.pivot))
+	}
+	return f.limit.by
 }
 
 // halfOf returns the part of a convex polygon where u·p ≤ d, within Tolerance.
@@ -95,6 +113,9 @@ type fitCell struct {
 	rank float64
 }
 
+// quarters are the middles of a square's four, from its middle.
+var quarters = [4]geom.Point{{X: -1, Y: -1}, {X: 1, Y: -1}, {X: -1, Y: 1}, {X: 1, Y: 1}}
+
 // fitHeap has the cell of least rank first.
 type fitHeap []fitCell
 
@@ -131,7 +152,6 @@ func (f *fitter) shift(turn, margin float64, anyOne bool, loose float64) (t geom
 
 // clear is how far the set stays clear at a place; see fitTree.clear.
 func (f *fitter) clear(turn float64, t geom.Point, most, enough float64) float64 {
-	f.asked++
 	return f.tree.clear(f.room, f.pose(turn, t), most, enough)
 }
 
@@ -172,37 +192,10 @@ func (f *fitter) search(turn, margin float64, poly []geom.Point, still geom.Poin
 			}
 		}
 		h := c.half / 2
-		for _, v := range [4]geom.Point{{X: -h, Y: -h}, {X: h, Y: -h}, {X: -h, Y: h}, {X: h, Y: h}} {
-			mid := c.mid.Add(v)
+		for _, v := range quarters {
+			mid := c.mid.Add(v.Mul(h))
 			heap.Push(cells, fitCell{mid, h, rank(mid, h)})
 		}
 	}
 	return t, ok
-}
-
-// most returns the greatest margin that the set can keep at a turn, less than 0 by the least worst overhang, to within step; what is not
-// more than atLeast is given as atLeast.
-func (f *fitter) most(turn, atLeast, step float64) float64 {
-	low, high := atLeast, atLeast
-	for by := max(f.long, 1); ; by *= 2 {
-		high += by
-		if _, ok := f.shift(turn, high, true, step/2); !ok {
-			break
-		}
-		low = high
-	}
-	if low == atLeast {
-		if _, ok := f.shift(turn, low, true, step/2); !ok {
-			return atLeast
-		}
-	}
-	for high-low > step {
-		mid := (low + high) / 2
-		if _, ok := f.shift(turn, mid, true, step/2); ok {
-			low = mid
-		} else {
-			high = mid
-		}
-	}
-	return low
 }

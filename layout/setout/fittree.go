@@ -12,6 +12,7 @@ import (
 type fitTree struct {
 	pieces []fitPiece
 	nodes  []fitNode
+	seen   int // pieces and nodes looked at, a measure of the work done
 }
 
 // fitNode is a circle that holds pieces from to to, and two nodes below it unless it is a leaf.
@@ -88,11 +89,13 @@ func (t *fitTree) clear(r *fitRoom, m geom.Isometry, most, enough float64) float
 				a, b = b, a
 			}
 			stack = append(stack, a, b)
+			t.seen += 2
 			continue
 		}
 		for i := n.from; i < n.to; i++ {
 			least = t.pieces[i].clear(r, m, back, least)
 		}
+		t.seen += n.to - n.from
 	}
 	return least
 }

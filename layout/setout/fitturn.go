@@ -12,13 +12,13 @@ const (
 	fitTenths = 10      // steps to a degree that turns are looked for in first
 	fitFine   = 1000    // steps to a degree where no such turn fits
 	fitTurns  = 8000    // turns looked at
-	fitAsked  = 120_000 // how often the tree may be asked altogether
-	fitStep   = 0.05    // millimetres within which the least worst overhang is found
+	fitSeen   = 500_000 // pieces looked at altogether
+	fitStep   = 0.2     // millimetres within which the least worst overhang is found
 )
 
-// spent reports whether the search has done its work.
+// spent reports whether the search has done its share, of two, of the work.
 func (f *fitter) spent(turns, share int) bool {
-	return turns >= fitTurns || f.asked >= fitAsked*share/2
+	return turns >= fitTurns || f.tree.seen >= fitSeen*share/2
 }
 
 // turns looks for the turn nearest to 0 at which the set fits, of two as near the anticlockwise one, of whole tenths of a degree or,
@@ -95,8 +95,8 @@ func (s *fitTurning) may(turn, slack float64) bool {
 	return ok
 }
 
-// nearest returns the place with the least worst overhang, or the greatest margin short of the one wanted: of equals, within
-// `fitStep`, at the turn found first, the whole turn halved over and over, beginning with 0.
+// nearest returns the place with the least worst overhang, or the greatest margin short of the one wanted, of turns in tenths of a
+// degree: of equals, within step, at the turn found first, the whole turn halved over and over, beginning with 0.
 func (f *fitter) nearest(step float64) (turn float64, shift geom.Point) {
 	best := f.most(0, -1e6, step)
 	type arc struct{ mid, half, bound float64 }
@@ -124,6 +124,14 @@ func (f *fitter) nearest(step float64) (turn float64, shift geom.Point) {
 			if m > floor {
 				arcs = append(arcs, arc{mid, h, m + h*slope})
 			}
+		}
+	}
+	// Nobody lays a set to a finer turn than a tenth of a degree.
+	low, high := math.Floor(turn*fitTenths)/fitTenths, math.Ceil(turn*fitTenths)/fitTenths
+	if low != high {
+		turn, best = low, f.most(low, -1e6, step)
+		if m := f.most(high, best, step); m > best {
+			turn, best = high, m
 		}
 	}
 	if t, ok := f.shift(turn, best-step, false, step); ok {

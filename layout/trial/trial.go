@@ -41,6 +41,7 @@ type Option struct {
 	// them can be cut down from one that does.
 	Build, CutDown int
 	HasBlocks      bool // the option, or the set as it stands, has loose blocks
+	HasHall, Fits  bool // there is a hall worked in, and the option fits it at some turn and shift
 	Cautions       int
 	New, Gone      []Raised // cautions that the set as it stands has not, and those that it alone has
 }
@@ -52,13 +53,14 @@ type Raised struct{ Code, Element string }
 type Opener func(changes []string) (*set.Set, *diag.List)
 
 // Run tries every value of each trial with every value of the others, the last trial's values changing fastest, on so many workers.
-// as is the set as it stands. told, where it is not nil, is told how many options are done. The error is the context's.
-func Run(ctx context.Context, as *set.Set, trials []layout.Trial, open Opener, workers int, told func(done, total int)) (*Result, error) {
+// as is the set as it stands. margin is how far in millimetres an option is to stay clear of the walls and pillars of its hall. told, where it is not nil, is told how many options are done. The error is the context's.
+func Run(ctx context.Context, as *set.Set, trials []layout.Trial, open Opener, margin float64, workers int, told func(done, total int)) (*Result, error) {
 	r := &Result{Trials: trials, Options: combinations(trials)}
-	b := base{set: as, lay: setout.Lay(as)}
+	b := base{set: as, lay: setout.Lay(as), margin: margin}
 	cautions := b.memory.Check(as)
 	b.raised = raised(as, cautions)
 	r.AsIs = Option{Cautions: len(cautions), HasBlocks: hasBlocks(as)}
+	r.AsIs.Fits, r.AsIs.HasHall = setout.FitsHall(as, margin)
 	flights := make([][]Flight, len(r.Options))
 	next := make(chan int)
 	var group sync.WaitGroup
@@ -113,6 +115,7 @@ type base struct {
 	lay    *setout.Layout
 	raised map[Raised]bool
 	memory rules.Memory
+	margin float64
 }
 
 // try makes an option, and returns its flights.
@@ -138,6 +141,7 @@ func (b *base) try(o *Option, open Opener) []Flight {
 		}
 	}
 	o.HasBlocks = hasBlocks(b.set) || hasBlocks(s)
+	o.Fits, o.HasHall = setout.FitsHall(s, b.margin)
 	cautions := b.memory.Check(s)
 	o.Cautions = len(cautions)
 	now := raised(s, cautions)

@@ -16,6 +16,7 @@ import (
 	"markout/layout/diag"
 	"markout/layout/geom"
 	"markout/layout/set"
+	"markout/layout/setout"
 	"markout/layout/trial"
 )
 
@@ -44,7 +45,7 @@ func run(t testing.TB, files layout.Files, main string, opt layout.Options, text
 		o := opt
 		o.With = slices.Concat(opt.With, changes)
 		return layout.Open(files, main, o)
-	}, 2, nil)
+	}, setout.FitMargin, 2, nil)
 	require.NoError(t, err)
 	return r
 }
@@ -201,7 +202,7 @@ func TestWorkers(t *testing.T) {
 	}
 	ctx, stop := context.WithCancel(context.Background())
 	stop()
-	_, err := trial.Run(ctx, &set.Set{}, a.Trials, func([]string) (*set.Set, *diag.List) { return &set.Set{}, &diag.List{} }, 1, nil)
+	_, err := trial.Run(ctx, &set.Set{}, a.Trials, func([]string) (*set.Set, *diag.List) { return &set.Set{}, &diag.List{} }, setout.FitMargin, 1, nil)
 	if err != nil {
 		require.ErrorIs(t, err, context.Canceled)
 	}

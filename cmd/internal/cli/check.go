@@ -3,6 +3,7 @@ package cli
 import (
 	"context"
 	"math"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -20,6 +21,7 @@ import (
 type checkOptions struct {
 	setOptions
 	format string
+	margin string
 	tries  []string
 }
 
@@ -27,9 +29,11 @@ func newCheck(a *app) *cobra.Command {
 	o := &checkOptions{}
 	cmd := &cobra.Command{
 		Use:   "check SET",
-		Short: "Errors, cautions, distances and measures",
-		Long: `Say what is wrong in the text, what to look out for before anything is built, how far pieces stand apart and how
-large they are. Exit code 0: clean, or cautions only; 1: errors.
+		Short: "Errors, cautions, hall fit, distances and measures",
+		Long: `Say what is wrong in the text, what to look out for before anything is built, whether the set fits the hall worked in, how far
+pieces stand apart and how large they are. Exit code 0: clean, or cautions only; 1: errors.
+
+` + fitHelp + `
 
 ` + tryHelp,
 		Example: `  markout check kiosk.markout
@@ -40,6 +44,7 @@ large they are. Exit code 0: clean, or cautions only; 1: errors.
 	}
 	o.setOptions.add(cmd)
 	cmd.Flags().StringArrayVar(&o.tries, "try", nil, "try other values: `NAME.attribute=2..6`, =150..180 by 10, =135,150; one row an option")
+	cmd.Flags().StringVar(&o.margin, "margin", "100", "how far the set is wanted to stay clear of the hall's walls and pillars: a `LENGTH`, millimetres unless it says")
 	formatFlag(cmd, &o.format, "how to print", "text", "csv", "json")
 	return cmd
 }
@@ -48,8 +53,12 @@ func (o *checkOptions) check(ctx context.Context, a *app, file string) error {
 	if err := checkFormat(o.format, "text", "csv", "json"); err != nil {
 		return err
 	}
+	margin, err := fitMargin(o.margin)
+	if err != nil {
+		return err
+	}
 	if len(o.tries) > 0 {
-		return o.try(ctx, a, file)
+		return o.try(ctx, a, file, margin)
 	}
 	s, list, err := o.setOptions.read(file)
 	if err != nil {
@@ -61,6 +70,7 @@ func (o *checkOptions) check(ctx context.Context, a *app, file string) error {
 		r.set, r.cautions, r.lay = s, rules.Check(s), setout.Lay(s)
 		r.clear, r.measures = setout.Clearances(s), setout.Measures(s)
 		r.headroom, r.asked = overhead.Headroom(s), looksUp(s)
+		r.fit = setout.FitHall(s, margin)
 	}
 	switch {
 	case o.format == "json":
@@ -87,7 +97,8 @@ type report struct {
 	clear    []setout.Clearance
 	measures []setout.Measure
 	headroom []overhead.Low
-	asked    bool // there is a walk or a room overhead, so that headroom was looked for
+	fit      *setout.Fit // nil where there is no hall worked in
+	asked    bool        // there is a walk or a room overhead, so that headroom was looked for
 }
 
 // The JSON of check, a contract. What is not computed is null.
@@ -97,7 +108,7 @@ type (
 		Issue     string         `json:"issue"`
 		Errors    []errorJSON    `json:"errors"`
 		Cautions  []cautionJSON  `json:"cautions"`
-		Fit       any            `json:"fit"`
+		Fit       *fitJSON       `json:"fit"`
 		Headroom  any            `json:"headroom"`
 		Distances []distanceJSON `json:"distances"`
 		Measures  []measureJSON  `json:"measures"`
@@ -157,6 +168,7 @@ func (r report) json() checkJSON {
 		}
 		out.Distances = append(out.Distances, d)
 	}
+	out.Fit = newFitJSON(r.fit)
 	if r.asked {
 		out.Headroom = lowsJSON(r.headroom)
 	}
@@ -288,11 +300,21 @@ func (r report) text(a *app) error {
 			p.printf("    %-20s %14s %14s %14s\n", m.Element, unit.FormatArea(m.Area, s.Units), length(m.Perimeter), length(m.Top))
 		}
 	}
-	if !r.asked {
-		p.printf("\nNot checked: whether the set fits the hall, and headroom along a way someone takes (`walk`).\n")
-		return p.err
+	if r.asked {
+		r.lows(p, length)
 	}
-	r.lows(p, length)
-	p.printf("\nNot checked: whether the set fits the hall.\n")
+	if r.fit != nil {
+		fitWords{s, r.fit}.print(p)
+	}
+	var not []string
+	if r.fit == nil {
+		not = append(not, "whether the set fits the hall, since there is no hall worked in")
+	}
+	if !r.asked {
+		not = append(not, "headroom along a way someone takes (`walk`)")
+	}
+	if len(not) > 0 {
+		p.printf("\nNot checked: %s.\n", strings.Join(not, ", and "))
+	}
 	return p.err
 }

@@ -17,7 +17,7 @@ import (
 // tryHelp is what `markout check --help` says of --try.
 const tryHelp = `With --try a value is tried in place of what the file says, and the table has one row an option: what the flight of steps
 measures then, where its foot comes, what is held, which marks on the floor are lifted and laid, which loose blocks are
-built, and which cautions are new. Nothing is changed in the file. What is tried is a range, a range with its step, or a list:
+built, whether it fits the hall at some turn and shift, and which cautions are new. Nothing is changed in the file. What is tried is a range, a range with its step, or a list:
 
   --try front.risers=2..6                counts, by ones
   --try "front.rise=150..180 by 10"      other values need their step
@@ -31,7 +31,7 @@ marks laid; blocks_to_build counts those whose size is not among the blocks that
 has its error in its row; exit code 1 says that none can be made.`
 
 // try prints what trial values do.
-func (o *checkOptions) try(ctx context.Context, a *app, file string) error {
+func (o *checkOptions) try(ctx context.Context, a *app, file string, margin float64) error {
 	files, err := openFiles(file, o.allow)
 	if err != nil {
 		return err
@@ -53,7 +53,7 @@ func (o *checkOptions) try(ctx context.Context, a *app, file string) error {
 		return layout.Open(files, main, opt)
 	}
 	tell, end := a.progress("trying")
-	r, err := trial.Run(ctx, as, trials, open, runtime.GOMAXPROCS(0), tell)
+	r, err := trial.Run(ctx, as, trials, open, margin, runtime.GOMAXPROCS(0), tell)
 	end()
 	if err != nil {
 		return err
@@ -113,6 +113,9 @@ func optionsJSON(r *trial.Result) []optionJSON {
 		}
 		marks, blocks := o.Lift+o.Lay, o.Build
 		j.Marks, j.Blocks = &marks, &blocks
+		if o.HasHall {
+			j.Fits = &o.Fits
+		}
 		j.Held = append(j.Held, o.Held...)
 		for _, c := range o.New {
 			j.Cautions = append(j.Cautions, raisedJSON(c))

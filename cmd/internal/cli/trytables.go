@@ -2,6 +2,7 @@ package cli
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"markout/layout/set"
@@ -33,6 +34,12 @@ func optionsCSV(r *trial.Result) *table.Table {
 		}
 		return table.N(float64(*n))
 	}
+	truth := func(x *bool) table.Value {
+		if x == nil {
+			return table.Blank
+		}
+		return table.T(strconv.FormatBool(*x))
+	}
 	for i, j := range optionsJSON(r) {
 		var row []table.Value
 		for _, v := range r.Options[i].Values {
@@ -46,7 +53,7 @@ func optionsCSV(r *trial.Result) *table.Table {
 		if j.Foot != nil {
 			foot = unit.FormatNumber(j.Foot[0], 0.1) + "," + unit.FormatNumber(j.Foot[1], 0.1)
 		}
-		row = append(row, number(j.Run), table.T(foot), number(j.Rise), number(j.Going), number(j.StepLength), table.Blank,
+		row = append(row, number(j.Run), table.T(foot), number(j.Rise), number(j.Going), number(j.StepLength), truth(j.Fits),
 			count(j.Marks), count(j.Blocks), table.T(strings.Join(j.Held, " ")), table.T(raisedWords(r.Options[i].New, "")), table.T(r.Options[i].Error))
 		t.Rows = append(t.Rows, row)
 	}
@@ -63,7 +70,7 @@ func optionsText(s *set.Set, r *trial.Result) *table.Table {
 		{Heading: "rise", Kind: table.Length}, {Heading: "going", Kind: table.Length}, {Heading: "run", Kind: table.Length, Step: 0.1},
 		{Heading: "foot", Kind: table.X, Step: 0.1}, {Heading: "", Kind: table.Y, Step: 0.1}, {Heading: "2R + G", Kind: table.Length},
 		{Heading: "lift", Kind: table.Count}, {Heading: "lay", Kind: table.Count}, {Heading: "blocks"},
-		{Heading: "new", Kind: table.Count},
+		{Heading: "fits"}, {Heading: "new", Kind: table.Count},
 	}...)
 	w := optionWords{s, r}
 	t.Rows = append(t.Rows, w.row(&r.AsIs, true))
@@ -93,7 +100,7 @@ func (w optionWords) row(o *trial.Option, asIs bool) []table.Value {
 	}
 	if o.Error != "" {
 		row = append(row, table.T("error"))
-		return append(row, make([]table.Value, 9)...)
+		return append(row, make([]table.Value, 10)...)
 	}
 	if f := o.Flight; f != nil {
 		row = append(row, w.span(f.Rises), w.span(f.Goings), table.N(f.Run), table.N(f.Foot.X), table.N(f.Foot.Y), w.span(f.Strides))
@@ -101,9 +108,9 @@ func (w optionWords) row(o *trial.Option, asIs bool) []table.Value {
 		row = append(row, make([]table.Value, 6)...)
 	}
 	if asIs {
-		return append(row, make([]table.Value, 4)...)
+		return append(row, table.Blank, table.Blank, table.Blank, w.fits(o), table.Blank)
 	}
-	return append(row, table.N(float64(o.Lift)), table.N(float64(o.Lay)), w.blocks(o), table.N(float64(len(o.New))))
+	return append(row, table.N(float64(o.Lift)), table.N(float64(o.Lay)), w.blocks(o), w.fits(o), table.N(float64(len(o.New))))
 }
 
 func (w optionWords) length(x float64) string { return unit.FormatLength(x, w.set.Units, 0.1) }
@@ -129,4 +136,15 @@ func (w optionWords) blocks(o *trial.Option) table.Value {
 		return table.T(fmt.Sprint(o.Build))
 	}
 	return table.T(fmt.Sprintf("%d (%d cut down)", o.Build, o.CutDown))
+}
+
+// fits is yes or no, nothing where there is no hall worked in.
+func (w optionWords) fits(o *trial.Option) table.Value {
+	switch {
+	case !o.HasHall:
+		return table.Blank
+	case o.Fits:
+		return table.T("yes")
+	}
+	return table.T("no")
 }
