@@ -29,11 +29,12 @@ type Fit struct {
 	AsItStands []Outside
 	Stands     float64
 	NoTurn     bool // of one that does not fit: every turn is ruled out, not only those that were tried
-	// Wide is the element, its copies together, that is too wide for the hall at any turn, and by the most; empty where there is none.
+	// Needs is the least width of what is too wide for the hall at any turn, and Width the hall's; 0 where nothing is. Wide is the
+	// element, its copies together, that is so by the most; empty where only all of them together are.
 	Wide         string
-	Needs, Width float64 // its least width, and that of the hall
-	Inside       int     // elements that were placed in the hall's own axes, and are moved with the rest
-	Braced       int     // elements with a brace, which is not counted
+	Needs, Width float64
+	Inside       int // elements that were placed in the hall's own axes, and are moved with the rest
+	Braced       int // elements with a brace, which is not counted
 }
 
 // Outside is a piece, by its copy and position, that reaches beyond a wall or into a pillar.
@@ -48,7 +49,8 @@ type Outside struct {
 //
 // Where the set does not fit as it stands, the turn nearest to 0 is looked for, and at it the shortest shift. In a convex hall
 // without pillars the shifts of a turn are exact; otherwise a margin may be missed by 0.05 mm, and a shift may be 1 mm longer than
-// the shortest. Places are in whole millimetres and tenths of a degree wherever such a place fits.
+// the shortest. Places are in whole millimetres and tenths of a degree wherever such a place fits. Where none
+// does, the least worst overhang is found within 0.2 mm, past pillars within 1 mm; of a search that ends before it is through, the best so far.
 func FitHall(s *set.Set, margin float64) *Fit {
 	h := hallOfSet(s)
 	if h == nil {
@@ -73,10 +75,10 @@ func FitHall(s *set.Set, margin float64) *Fit {
 	out.NoTurn = noTurn
 	if !found {
 		out.Wide, out.Needs, out.Width = f.tooWide(margin)
-		out.NoTurn = out.NoTurn || out.Wide != ""
+		out.NoTurn = out.NoTurn || out.Needs > 0
 		step := fitStep
 		if len(f.room.obstacles) > 0 {
-			step = 1
+			step = 1 // squares of shifts are many where little is asked of each
 		}
 		turn, shift = f.nearest(step)
 	}
@@ -204,7 +206,8 @@ func (f *fitter) outside(m geom.Isometry) (list []Outside, clear float64) {
 	return list, clear
 }
 
-// tooWide returns the element whose least width exceeds that of the hall's hull by the most, the margin on either side.
+// tooWide returns the element whose least width, with the margin on either side, exceeds that of the hall's hull by the most. Where no
+// element does and all of them together do it has no name; where they do not either, needs is 0.
 func (f *fitter) tooWide(margin float64) (name string, needs, width float64) {
 	var walls []fitSpot
 	for _, p := range f.room.outline {
@@ -227,6 +230,14 @@ func (f *fitter) tooWide(margin float64) (name string, needs, width float64) {
 		if w > width-2*margin+geom.Tolerance && (w > needs || w == needs && e.Name < name) {
 			name, needs = e.Name, w
 		}
+	}
+	if name == "" {
+		if w := leastWidth(f.spots); w > width-2*margin+geom.Tolerance {
+			needs = w
+		}
+	}
+	if needs == 0 {
+		width = 0
 	}
 	return name, needs, width
 }

@@ -1,6 +1,7 @@
 package setout
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -24,7 +25,8 @@ func hallOf(o set.Outline, pillars ...set.Outline) *set.Element {
 }
 
 func deckOf(o set.Outline, x, y, turn float64) *set.Element {
-	return &set.Element{Name: "deck", Kind: "platform", Shape: &set.Platform{Outline: o, Height: 300}, Copies: at(x, y, 0, turn)}
+	name := fmt.Sprintf("deck%g", x)
+	return &set.Element{Name: name, Kind: "platform", Shape: &set.Platform{Outline: o, Height: 300}, Copies: at(x, y, 0, turn)}
 }
 
 func ringAbout(outer, inner float64) *set.Element {
@@ -71,7 +73,7 @@ func TestFitHall(t *testing.T) {
 		"margin of 50": {fitSet(hallOf(rect(6100, 4100)), deckOf(rect(6000, 4000), 0, 0, 0)), 50,
 			Fit{Fits: true, Clear: 50, Stands: 50}},
 		"no margin of 100": {fitSet(hallOf(rect(6100, 4100)), deckOf(rect(6000, 4000), 10, 0, 0)), 100,
-			Fit{Shift: pt(-10, 0), Clear: 50, Stands: 40, NoTurn: true, Wide: "deck", Needs: 4000, Width: 4100}},
+			Fit{Shift: pt(-10, 0), Clear: 50, Stands: 40, NoTurn: true, Wide: "deck10", Needs: 4000, Width: 4100}},
 		// The disc's middle goes 1000 + 200 + 100 from the pillar's.
 		"pillar": {fitSet(hallOf(rect(5000, 5000), circle(400)), deckOf(circle(2000), 0, -1200, 0)), 100,
 			Fit{Fits: true, Shift: pt(0, -100), Clear: 100, Stands: 0}},
@@ -90,6 +92,9 @@ func TestFitHall(t *testing.T) {
 			Fit{Fits: true, Shift: pt(0, -50), Clear: 100, Stands: 50}},
 		"pillar in the way": {fitSet(hallOf(rect(5000, 5000), circle(400)), deckOf(circle(4000), 0, 0, 0)), 100,
 			Fit{Clear: -200, Stands: -200, NoTurn: true}},
+		// Neither is too wide for 4000, and together they are.
+		"wide together": {fitSet(hallOf(rect(9000, 4000)), deckOf(rect(3000, 3000), 0, 0, 0), deckOf(rect(3000, 3000), 1500, 1500, 0)), 0,
+			Fit{NoTurn: true, Stands: -1000, Needs: 3000 * math.Sqrt2}},
 		// An equilateral triangle of 4000 stands in a square of 4000 cos 15° = 3863.703 and in no smaller one.
 		"triangle": {fitSet(hallOf(rect(3864, 3864)), deckOf(triangle, 0, 0, 0)), 0,
 			Fit{Fits: true, Turn: 15, Shift: pt(-1932, -1932), Clear: 0, Stands: -2068}},

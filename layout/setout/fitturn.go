@@ -12,13 +12,13 @@ const (
 	fitTenths = 10      // steps to a degree that turns are looked for in first
 	fitFine   = 1000    // steps to a degree where no such turn fits
 	fitTurns  = 8000    // turns looked at
-	fitSeen   = 500_000 // pieces looked at altogether
+	fitSeen   = 500_000 // pieces looked at for a turn that fits; for the best of those that do not, half as many more
 	fitStep   = 0.2     // millimetres within which the least worst overhang is found
 )
 
-// spent reports whether the search has done its share, of two, of the work.
-func (f *fitter) spent(turns, share int) bool {
-	return turns >= fitTurns || f.tree.seen >= fitSeen*share/2
+// spent reports whether the search has looked at so many turns, or pieces, that it ends.
+func (f *fitter) spent(turns, pieces int) bool {
+	return turns >= fitTurns || f.tree.seen >= pieces
 }
 
 // turns looks for the turn nearest to 0 at which the set fits, of two as near the anticlockwise one, of whole tenths of a degree or,
@@ -58,7 +58,7 @@ func (s *fitTurning) look(ranges [][2]int) (open [][2]int) {
 	for len(ranges) > 0 && !s.found {
 		r := ranges[len(ranges)-1]
 		ranges = ranges[:len(ranges)-1]
-		if s.spent(s.looked, 1) {
+		if s.spent(s.looked, fitSeen) {
 			return append(open, r)
 		}
 		mid, half := float64(r[0]+r[1])/2/float64(s.steps), float64(r[1]-r[0])/2/float64(s.steps)
@@ -102,7 +102,7 @@ func (f *fitter) nearest(step float64) (turn float64, shift geom.Point) {
 	type arc struct{ mid, half, bound float64 }
 	slope := f.long * math.Pi / 180
 	arcs := []arc{{0, 180, best + 180*slope}}
-	for n := 0; len(arcs) > 0 && !f.spent(n*8, 2); n++ {
+	for n := 0; len(arcs) > 0 && !f.spent(n*8, fitSeen*3/2); n++ {
 		k := 0
 		for i := range arcs {
 			if arcs[i].bound > arcs[k].bound {

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -119,8 +120,8 @@ func count(n int, format string) string {
 // printWhy says that the set does not fit, and how surely.
 func (w fitWords) printWhy(p *printer) {
 	switch {
-	case w.Wide != "":
-		p.printf("    Does not fit at any turn: %s needs %s", w.Wide, w.length(w.Needs))
+	case w.Needs > 0:
+		p.printf("    Does not fit at any turn: %s needs %s", cmp.Or(w.Wide, "the set as a whole"), w.length(w.Needs))
 		if w.Margin > 0 {
 			p.printf(", and %s on either side", w.length(w.Margin))
 		}

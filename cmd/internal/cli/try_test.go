@@ -49,7 +49,7 @@ func TestTryRisersOfKiosk(t *testing.T) {
 	out, _ = runMain(t, exitOK, "check", kioskFile, "--try", "front.risers=2..6")
 	require.Contains(t, out, "300 D")
 	require.NotContains(t, strings.NewReplacer("STEP-", "STEP", "--with", "").Replace(out), "-")
-	require.Contains(t, out, "An option fits where the hall has a turn and shift for it")
+	require.Contains(t, out, "Fits says whether a turn and shift were found")
 	require.Contains(t, out, "a competent, licensed person, who decides")
 }
 

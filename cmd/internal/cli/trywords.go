@@ -40,7 +40,7 @@ func (a *app) printOptions(s *set.Set, r *trial.Result) error {
 	p.printf("Lift and lay count marks on the floor from those that stand now; new counts cautions.\n")
 	p.printf("The set as it stands has %s; `markout explain CODE` explains one.\n%s\n", plural(w.AsIs.Cautions, "caution"), caution.Defer)
 	if r.AsIs.HasHall {
-		p.printf("An option fits where the hall has a turn and shift for it; `markout check --with` says which.\n")
+		p.printf("Fits says whether a turn and shift were found at which the option fits the hall; `markout check --with` says which.\n")
 	} else {
 		p.printf("Not checked: whether an option fits the hall, since there is no hall worked in.\n")
 	}
