@@ -18,3 +18,14 @@ type Caution struct {
 	Limit   string    // the published figure, with its unit
 	Source  string    // publication and edition, or "common practice, no source"
 }
+
+// OwnFigure is the source of a limit that the file itself gives.
+const OwnFigure = "the file's own figure"
+
+// Against says what the figure is held against: published: 2400 mm, or that the file wants it.
+func (c Caution) Against() string {
+	if c.Source == OwnFigure {
+		return "the file wants: " + c.Limit
+	}
+	return "published: " + c.Limit
+}

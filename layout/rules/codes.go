@@ -108,7 +108,7 @@ var codes = append(slices.Clone(artworkCodes), []Code{
 		practice},
 	{"OVER-LOW", "a piece that hangs too low",
 		"A room gives the headroom that is wanted above its walking floor, and a piece hangs lower than that. The figure is the least height from what is stood on beneath it to its lowest point.",
-		OwnFigure},
+		caution.OwnFigure},
 	{"OVER-MIRROR", "a room that is mirrored",
 		"`mirrored` keeps left and right, front and back, so that the room upside down is the mirror image of the room as dressed: every piece would have to be made opposite-handed. Turning the room over keeps pieces as they are.",
 		practice},

@@ -3,6 +3,7 @@ package rules
 import (
 	"math"
 
+	"markout/layout/caution"
 	"markout/layout/geom"
 	"markout/layout/overhead"
 	"markout/layout/set"
@@ -12,9 +13,6 @@ import (
 
 // rigger is who decides about what hangs; the regulation is named from memory.
 const rigger = "no figure is given: a competent, licensed rigger or engineer decides, under local codes (in Great Britain the Lifting Operations and Lifting Equipment Regulations 1998, from memory)"
-
-// OwnFigure is the source of a limit that the file itself gives.
-const OwnFigure = "the file's own figure"
 
 // rooms looks at what hangs in rooms overhead.
 func (c *checker) rooms() {
@@ -78,11 +76,11 @@ func (c *checker) low(r *overhead.Room) {
 		more = "; " + plain(count) + " pieces hang too low"
 	}
 	if l.Least < 0 {
-		c.add(r.Pieces[worst].Element, finding{code: "OVER-LOW", who: l.Piece, figure: c.length(-l.Least) + " under the floor", limit: c.length(want), source: OwnFigure},
+		c.add(r.Pieces[worst].Element, finding{code: "OVER-LOW", who: l.Piece, figure: c.length(-l.Least) + " under the floor", limit: c.length(want), source: caution.OwnFigure},
 			"it comes %s under %s, where %s wants %s above it%s", c.length(-l.Least), over, r.Element.Name, c.length(want), more)
 		return
 	}
-	c.add(r.Pieces[worst].Element, finding{code: "OVER-LOW", who: l.Piece, figure: c.length(l.Least), limit: c.length(want), source: OwnFigure},
+	c.add(r.Pieces[worst].Element, finding{code: "OVER-LOW", who: l.Piece, figure: c.length(l.Least), limit: c.length(want), source: caution.OwnFigure},
 		"it leaves %s above %s, %s short of the %s that %s wants%s", c.length(l.Least), over, c.length(want-l.Least), c.length(want), r.Element.Name, more)
 }
 

@@ -296,7 +296,7 @@ func writeCautions(w io.Writer, in Input) error {
 		put("Nothing that the program looks at. That is not a certificate.\n")
 	}
 	for _, c := range in.Cautions {
-		put("%s  %s\n    %s\n    found: %s    published: %s\n    source: %s\n", c.Code, c.Element, c.Message, c.Figure, c.Limit, c.Source)
+		put("%s  %s\n    %s\n    found: %s    %s\n    source: %s\n", c.Code, c.Element, c.Message, c.Figure, c.Against(), c.Source)
 		if at := in.place(c); at != "" {
 			put("    at: %s\n", at)
 		}

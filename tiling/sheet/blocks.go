@@ -169,7 +169,7 @@ func cautionBlock(c caution.Caution, height float64) block {
 	}
 	t += ": " + says
 	if c.Limit != "" {
-		t += "; published: " + c.Limit
+		t += "; " + c.Against()
 	}
 	return paragraphs(paragraph{t, height, false})
 }

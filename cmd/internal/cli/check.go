@@ -202,8 +202,8 @@ func (r report) text(a *app) error {
 	p.printf("%s: %s, %s\n", s.Name, plural(len(s.Elements), "element"), plural(len(r.cautions), "caution"))
 	p.printf("%s\n", caution.Defer)
 	for _, c := range r.cautions {
-		p.printf("\n%s: caution: %s: %s [%s]\n    found: %s    published: %s\n    source: %s\n",
-			s.Sources.Position(c.Span), c.Element, c.Message, c.Code, c.Figure, c.Limit, c.Source)
+		p.printf("\n%s: caution: %s: %s [%s]\n    found: %s    %s\n    source: %s\n",
+			s.Sources.Position(c.Span), c.Element, c.Message, c.Code, c.Figure, c.Against(), c.Source)
 	}
 	if len(r.lay.Unlaid) > 0 {
 		p.printf("\nNo tape reaches or crosses well at %s:\n", plural(len(r.lay.Unlaid), "point"))

@@ -146,10 +146,8 @@ func (d *difference) cautionsFor(trade string) []string {
 	}
 	var out []string
 	add := func(c caution.Caution) {
-		limit := "published: " + c.Limit
-		if c.Source == rules.OwnFigure {
-			limit = "the file wants " + c.Limit
-		} else if c.Source != "" {
+		limit := c.Against()
+		if c.Source != "" && c.Source != caution.OwnFigure {
 			limit += " (" + c.Source + ")"
 		}
 		out = append(out, fmt.Sprintf("%s: %s. Found: %s; %s", c.Element, c.Message, c.Figure, limit))
