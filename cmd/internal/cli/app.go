@@ -104,7 +104,8 @@ func newRoot(a *app) *cobra.Command {
 		Use:   "markout",
 		Short: "Models, mark-outs and full-size paper of a set from one text file",
 		Long: `markout keeps a set in one plain text file and computes everything else from it:
-the floor mark-out, the tape table, full-size paper for the saw, and what to look out for.
+the floor mark-out and its tape table, full-size paper for the saw, a card model, cutting lists, artwork
+squared up, what hangs overhead, what to look out for, and what each change costs.
 
 Begin with:  markout start kiosk
 Then:        markout check kiosk.markout

@@ -27,10 +27,11 @@ func newChanges(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "changes OLD NEW",
 		Short: "What changed, what it costs on the floor and at the bench, and which sheets to print again",
-		Long: `Compare two files, two issue folders, or one of each: what changed of each piece and what was held, which marks to lift and to lay,
-which pieces of the card model, which boards and blocks to make again, what overhead to hang again, and which sheets stay,
-are printed again or are withdrawn. It writes a PDF with a work order for each trade and the changed sheets alone, a bar
-beside what changed. Pages are laid on the grid of OLD, and compared by what is drawn on them.`,
+		Long: `Compare two files, two issue folders, or one of each: what changed of each piece and what was held, which
+marks to lift and to lay, which pieces of the card model, which boards and blocks to make again, what overhead
+to hang again, and which sheets stay, are printed again or are withdrawn. It writes a PDF with a work order
+for each trade and the changed sheets alone, a bar beside what changed. Pages are laid on the grid of OLD, and
+compared by what is drawn on them.`,
 		Example: `  markout changes kiosk-A kiosk.markout
   markout changes kiosk-A kiosk-B --format text
   markout changes kiosk.markout kiosk.markout --with front.risers=4    # what this change would cost`,

@@ -29,8 +29,8 @@ func newCheck(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "check SET",
 		Short: "Errors, cautions, hall fit, distances and measures",
-		Long: `Say what is wrong in the text, what to look out for before anything is built, whether the set fits the hall worked in, how far
-pieces stand apart and how large they are. Exit code 0: clean, or cautions only; 1: errors.
+		Long: `Say what is wrong in the text, what to look out for before anything is built, whether the set fits the hall
+worked in, how far pieces stand apart and how large they are. Exit code 0: clean, or cautions only; 1: errors.
 
 ` + fitHelp + `
 

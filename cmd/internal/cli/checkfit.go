@@ -12,10 +12,11 @@ import (
 )
 
 // fitHelp is what `markout check --help` says of hall fit.
-const fitHelp = `Hall fit: where the set does not stay clear of the hall's walls and pillars by the margin as it stands, check looks for the least turn
-about the set's own 0,0, and then for the shortest shift, at which it does; or says what is too wide for the hall, where the set fits
-best, and what is outside there and by how much. Everything that stands on the plan counts, in all its positions, and so does a
-reserve; marks, ways, braces, and rooms overhead with what is in them do not. The ceiling is not looked at.`
+const fitHelp = `Hall fit: where the set does not stay clear of the hall's walls and pillars by the margin as it stands, check
+looks for the least turn about the set's own 0,0, and then for the shortest shift, at which it does; or says
+what is too wide for the hall, where the set fits best, and what is outside there and by how much. Everything
+that stands on the plan counts, in all its positions, and so does a reserve; marks, ways, braces, and rooms
+overhead with what is in them do not. The ceiling is not looked at.`
 
 // fitMargin reads --margin.
 func fitMargin(text string) (float64, error) {

@@ -37,12 +37,12 @@ func newCutting(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "cutting SET",
 		Short: "What the carpenter cuts: boards, lengths, blocks from stock, weights",
-		Long: `Take off what the set's pieces are cut from (` + "`of`" + ` in the file), and lay it out: every board to scale with its cuts in
-order, every bar with running measures, stock boxes under loose blocks with their packing, weights by material, and what
-is short. What the file does not say is listed and not guessed.
+		Long: `Take off what the set's pieces are cut from (` + "`of`" + ` in the file), and lay it out: every board to scale with
+its cuts in order, every bar with running measures, stock boxes under loose blocks with their packing, weights
+by material, and what is short. What the file does not say is listed and not guessed.
 
-With --since pieces that the earlier issue has stay on their boards and bars with their item numbers, and what is new or has changed is
-cut from further ones; boards of another size, kerf or grain are laid anew.`,
+With --since pieces that the earlier issue has stay on their boards and bars with their item numbers, and what
+is new or has changed is cut from further ones; boards of another size, kerf or grain are laid anew.`,
 		Example: `  markout cutting crates.markout
   markout cutting crates.markout --format csv > cutting.csv
   markout cutting backing.markout --free --paper A3

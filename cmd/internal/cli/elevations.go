@@ -29,9 +29,9 @@ func newElevations(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "elevations SET [NAME...]",
 		Short: "Dimensioned elevations of flats, figures, steps and ramps, and sections through rooms overhead",
-		Long: `Draw each flat, cut-out, standing shape, flight and ramp to scale on a sheet of its own, with dimension chains that add up,
-openings with their sills and heads, arcs, material and thickness. With names, only those pieces. --from back shows faces and
-fronts from behind, mirrored. A room that hangs overhead has two sections.`,
+		Long: `Draw each flat, cut-out, standing shape, flight and ramp to scale on a sheet of its own, with dimension chains
+that add up, openings with their sills and heads, arcs, material and thickness. With names, only those pieces.
+--from back shows faces and fronts from behind, mirrored. A room that hangs overhead has two sections.`,
 		Example: `  markout elevations backing.markout
   markout elevations backing.markout backing --from back`,
 		Args: cobra.MinimumNArgs(1),

@@ -34,9 +34,10 @@ func newEnlarge(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "enlarge PICTURE | enlarge SET CLOTH",
 		Short: "Artwork enlarged: squared up, pounced, or tiled full size",
-		Long: `Enlarge a picture (SVG, PNG, JPEG) to a size, or a cloth of a set: a small sheet under a lettered grid and the large grid
-that is snapped on the cloth, a pounce pattern, and tiles full size. Pictures made of pixels keep their pixels; the report
-says how many there are to the inch on the wall, from where they disappear, and what had to be decoded.`,
+		Long: `Enlarge a picture (SVG, PNG, JPEG) to a size, or a cloth of a set: a small sheet under a lettered grid and the
+large grid that is snapped on the cloth, a pounce pattern, and tiles full size. Pictures made of pixels keep
+their pixels; the report says how many there are to the inch on the wall, from where they disappear, and what
+had to be decoded.`,
 		Example: `  markout enlarge harbour.svg --width 9m --sheets squaring,grid
   markout enlarge poster.jpg --within 9000x5000 --paper A3 --yes
   markout enlarge backing.markout harbour --line --with harbour.pounce=20mm`,

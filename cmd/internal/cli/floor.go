@@ -29,8 +29,9 @@ func newFloor(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "floor SET",
 		Short: "The mark-out plan and the tape table",
-		Long: `Draw the plan to scale on one sheet, and the tape table: one row a point in laying order, its distance from two
-stations, on which side, and a third distance as a check. Where figures look at something, their eye lines follow.`,
+		Long: `Draw the plan to scale on one sheet, and the tape table: one row a point in laying order, its distance from
+two stations, on which side, and a third distance as a check. Where figures look at something, their eye lines
+follow.`,
 		Example: `  markout floor kiosk.markout --paper A3
   markout floor kiosk.markout --format csv > floor.csv`,
 		Args: cobra.ExactArgs(1),

@@ -29,13 +29,17 @@ func newIssue(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "issue SET",
 		Short: "Everything for one set, in one folder with its register",
-		Long: `Write the issue folder: the floor plan and tape table, the full-size paper, the elevations, the card model's sheets where the set gives
-a scale and its card, the sheets and the table of what hangs overhead, the sheets of cloths, the cutting lists where pieces have materials, the register, the cautions, a page to open on a
-phone, and the texts it was made from. The folder is named after the file and the issue letter. It never overwrites a
-folder that markout did not make, nor an issue of another letter.
+		Long: `Write the issue folder: the floor plan and tape table, the full-size paper, the elevations, the card model's
+sheets where the set gives a scale and its card, the sheets and the table of what hangs overhead, the sheets
+of cloths, the cutting lists where pieces have materials, the register, the cautions, a page to open on a
+phone, and the texts and drawings it was made from.
 
-With --since the full-size pages, the pieces of the card model, what is cut from boards and bars and the tags of pieces overhead stay where an earlier issue has them, each page carries the
-letter at which its drawing last changed, and the folder lists the pages that are superseded.`,
+The folder is named after the file and the issue letter. It never overwrites a folder that markout did not
+make, nor an issue of another letter.
+
+With --since the full-size pages, the pieces of the card model, what is cut from boards and bars and the tags
+of pieces overhead stay where an earlier issue has them, each page carries the letter at which its drawing
+last changed, and the folder lists the pages that are superseded.`,
 		Example: `  markout issue kiosk.markout --yes
   markout issue kiosk.markout --since kiosk-A --yes          # pages and pieces stay where issue A has them
   markout issue kiosk.markout --with front.risers=4 --yes    # a trial: kiosk-trial`,

@@ -44,12 +44,14 @@ func newModel(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "model SET",
 		Short: "Card model sheets: every piece flat, numbered, with its joints",
-		Long: `Take the set apart into flat pieces of card at its scale and lay them on sheets: what is cut, where it is half-cut and
-bevelled, which edge is glued to which, in the order of making. With a base sheet to glue onto, and lists of joints and rods.
-At --scale 1:1 on --sheet 2440x1220 the same pieces are a mock-up of board at full size.
+		Long: `Take the set apart into flat pieces of card at its scale and lay them on sheets: what is cut, where it is
+half-cut and bevelled, which edge is glued to which, in the order of making. With a base sheet to glue onto,
+and lists of joints and rods. At --scale 1:1 on --sheet 2440x1220 the same pieces are a mock-up of board at
+full size.
 
-With --since pieces that the earlier issue has stay on their sheets as they lie there, joints keep their numbers, and what is new or
-has changed lies on further sheets; at another scale, or on another sheet, all are nested anew.`,
+With --since pieces that the earlier issue has stay on their sheets as they lie there, joints keep their
+numbers, and what is new or has changed lies on further sheets; at another scale, or on another sheet, all are
+nested anew.`,
 		Example: `  markout model kiosk.markout
   markout model kiosk.markout --scale 1:1 --card 5 --sheet 2440x1220 --yes
   markout model kiosk.markout --since kiosk-A                # only what has changed is cut anew

@@ -27,7 +27,7 @@ type setOptions struct {
 func (o *setOptions) add(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.StringArrayVar(&o.with, "with", nil, "change a value for this run: `NAME.attribute=value` or LET=value; sheets say TRIAL")
-	f.StringArrayVar(&o.allow, "allow", nil, "let include and svg read from this `FOLDER` too")
+	f.StringArrayVar(&o.allow, "allow", nil, "let the set read files (include, artwork, lists, svg) from this `FOLDER` too")
 	f.StringVar(&o.hall, "hall", "", "the `NAME` of the hall worked in, where a set has several")
 	f.StringVar(&o.date, "date", "", "use this date, `YYYY-MM-DD`, instead of the issue line's")
 	cmd.ValidArgsFunction = func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {

@@ -30,12 +30,17 @@ func newOverhead(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "overhead SET [ROOM]",
 		Short: "Transfer table, plans, templates and tags of a room that is hung upside down",
-		Long: `Say where each piece of a room comes to that is dressed the right way up and hung upside down: its place and facing
-upright and overhead, its lowest point, the height that it leaves above the walking floor, its fixings, its weight, by
-panel and in all with the centre of gravity; the least height along every walk and under every piece, and every foothold. A weight that is not known makes every total an "at least". The sheets have that
-table, the reflected plan and two sections, the marks to plumb up, templates as seen from below and from above, tags to tie on and
-lists. --full-size lays the templates over pages at their own size. All of it is information for a competent, licensed rigger or engineer under local codes, who decides. --form prints the
-blank form on which a room is surveyed.`,
+		Long: `Say where each piece of a room comes to that is dressed the right way up and hung upside down: its place and
+facing upright and overhead, its lowest point, the height that it leaves above the walking floor, its fixings,
+its weight, by panel and in all with the centre of gravity; the least height along every walk and under every
+piece, and every foothold. A weight that is not known makes every total an "at least".
+
+The sheets have that table, the reflected plan and two sections, the marks to plumb up, templates as seen from
+below and from above, tags to tie on and lists. --full-size lays the templates over pages at their own size,
+--form prints the blank form on which a room is surveyed. With ROOM that room
+alone; without it every room of the set.
+
+All of it is information for a competent, licensed rigger or engineer under local codes, who decides.`,
 		Example: `  markout overhead galley.markout
   markout overhead galley.markout --full-size --paper "roll 914"
   markout overhead galley.markout --form -o survey.pdf

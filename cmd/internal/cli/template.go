@@ -32,9 +32,10 @@ func newTemplate(a *app) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "template SET [NAME…]",
 		Short: "Full-size paper, tiled over pages or in strips of a roll",
-		Long: `Draw what is wanted full size (` + "`full-size floor|face|side`" + ` in the file, and the head of a figure by ` + "`show head`" + `) at 1:1 over as many pages as it takes. Every
-page has crosses that meet on its neighbours, ticks with its own distances from the centre line and the setting
-line, and check bars to measure before use. NAME prints only the pages that show that piece.`,
+		Long: `Draw what is wanted full size (` + "`full-size floor|face|side`" + ` in the file, and the head of a figure by
+` + "`show head`" + `) at 1:1 over as many pages as it takes. Every page has crosses that meet on its neighbours,
+ticks with its own distances from the centre line and the setting line, and check bars to measure before use.
+NAME prints only the pages that show that piece.`,
 		Example: `  markout template kiosk.markout --paper A3
   markout template kiosk.markout deck --paper "roll 914" -o deck.pdf`,
 		Args: cobra.MinimumNArgs(1),

@@ -15,20 +15,22 @@ import (
 )
 
 // tryHelp is what `markout check --help` says of --try.
-const tryHelp = `With --try a value is tried in place of what the file says, and the table has one row an option: what the flight of steps
-measures then, where its foot comes, what is held, which marks on the floor are lifted and laid, which loose blocks are
-built, whether it fits the hall at some turn and shift, and which cautions are new. Nothing is changed in the file. What is tried is a range, a range with its step, or a list:
+const tryHelp = `With --try a value is tried in place of what the file says, and the table has one row an option: what the
+flight of steps measures then, where its foot comes, what is held, which marks on the floor are lifted and
+laid, which loose blocks are built, whether it fits the hall at some turn and shift, and which cautions
+come and go. Nothing is changed in the file. What is tried is a range, a range with its step, or a list:
 
   --try front.risers=2..6                counts, by ones
   --try "front.rise=150..180 by 10"      other values need their step
   --try rise=135,150                     a let
   --try "deck.at=(0, 3600), (300, 3600)" what has commas itself stands in brackets
 
-Several --try make every combination, at most 1000; --with holds for all of them. Figures are those of the flight that is
-tried, of the only one, or of the only one that changes. Where rises or goings differ, the text gives the least and the
-greatest; rise_mm is the greatest rise, going_mm the least going and step_length_mm the greatest 2R + G. marks_to_move counts marks lifted and
-marks laid; blocks_to_build counts those whose size is not among the blocks that stand now. An option that cannot be made
-has its error in its row; exit code 1 says that none can be made.`
+Several --try make every combination, at most 1000; --with holds for all of them. Figures are those of the
+flight that is tried, of the only one, or of the only one that changes. Where rises or goings differ, the text
+gives the least and the greatest; rise_mm is the greatest rise, going_mm the least going and step_length_mm
+the greatest 2R + G. marks_to_move counts marks lifted and marks laid; blocks_to_build counts those whose size
+is not among the blocks that stand now. An option that cannot be made has its error in its row; exit code 1
+says that none can be made.`
 
 // try prints what trial values do.
 func (o *checkOptions) try(ctx context.Context, a *app, file string, margin float64) error {
