@@ -68,7 +68,7 @@ nested anew.`,
 	f.StringVar(&o.gap, "gap", "", "how far pieces lie apart, and from the edge of a board: a `LENGTH`, 2 mm unless given")
 	f.StringSliceVar(&o.turns, "turns", nil, "the `DEGREES` by which any piece may be turned: 0,90,180,270; in place of what the set says")
 	f.StringVar(&o.print, "print", "hidden", "the `FACE` that the lines are printed on: hidden or outside")
-	f.StringVar(&o.effort, "effort", "normal", "how many trials the search for a dense placement makes: quick, normal, long")
+	f.StringVar(&o.effort, "effort", "normal", "how many trials the search for a dense placement makes: `quick|normal|long`")
 	f.Float64Var(&o.seconds, "seconds", 0, "end the search after so many `SECONDS`; the sheets then depend on the machine, and say so")
 	f.StringVar(&o.since, "since", "", "the `FOLDER` of the earlier issue where pieces stay as they lie")
 	nestFlag(cmd, &o.anew)

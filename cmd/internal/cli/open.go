@@ -74,7 +74,7 @@ func (a *app) errors(list *diag.List) error {
 
 // formatFlag adds --format with what a command can print.
 func formatFlag(cmd *cobra.Command, to *string, usage string, can ...string) {
-	cmd.Flags().StringVar(to, "format", "", usage+": "+strings.Join(can, ", "))
+	cmd.Flags().StringVar(to, "format", "", usage+": `"+strings.Join(can, "|")+"`")
 	_ = cmd.RegisterFlagCompletionFunc("format", cobra.FixedCompletions(can, cobra.ShellCompDirectiveNoFileComp))
 }
 
