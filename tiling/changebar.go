@@ -15,9 +15,10 @@ import (
 type Band struct{ From, To float64 }
 
 const (
-	barWide  = 1.4 // of a change bar, millimetres on paper
-	barLeast = 6.0 // a shorter one is hard to see from a table's distance
-	barJoin  = 8.0 // bars nearer to one another than this are one
+	barWide  = 1.4  // of a change bar, millimetres on paper
+	barLeast = 6.0  // a shorter one is hard to see from a table's distance
+	barJoin  = 8.0  // bars nearer to one another than this are one
+	touching = 0.02 // so little of a line's width on the page is not seen
 )
 
 // Changed returns where a page differs from an earlier one of the same grid, from the bottom up: wherever a line, an area, a word or
@@ -138,9 +139,12 @@ func (m *marker) content(c *Content, at geom.Point) {
 					a, b = b, a
 				}
 				if !m.clip.Empty() {
-					if _, _, ok := ClipSegment(a, b, m.clip); !ok {
+					shown := m.clip.Grow(k.Pen.Width/2 - touching)
+					t0, t1, ok := ClipSegment(a, b, shown)
+					if !ok {
 						continue
 					}
+					a, b = OnEdge(a.Lerp(b, t0), shown), OnEdge(a.Lerp(b, t1), shown)
 				}
 				m.begin('l', k.Pen.Width, float64(k.Pen.Tone), a.X, a.Y, b.X, b.Y)
 				m.add(k.Pen.Dash...)

@@ -1,6 +1,10 @@
 package tiling
 
-import "markout/layout/geom"
+import (
+	"math"
+
+	"markout/layout/geom"
+)
 
 // ClipSegment returns which part of the segment from a to b lies in the box, edges included: from share t0 to share t1 of
 // its length. ok is false where none does.
@@ -21,4 +25,15 @@ func ClipSegment(a, b geom.Point, box geom.Rect) (t0, t1 float64, ok bool) {
 		}
 	}
 	return t0, t1, t0 <= t1
+}
+
+// OnEdge moves a place that was cut off at a box's edge exactly on to it, so that it does not depend on where its line begins.
+func OnEdge(p geom.Point, box geom.Rect) geom.Point {
+	near := func(x, edge float64) float64 {
+		if math.Abs(x-edge) < geom.Tolerance {
+			return edge
+		}
+		return x
+	}
+	return geom.Point{X: near(near(p.X, box.Min.X), box.Max.X), Y: near(near(p.Y, box.Min.Y), box.Max.Y)}
 }

@@ -85,10 +85,19 @@ func (d *Digester) Word(m drawing.Mark, t *Text) {
 }
 
 // text adds a text, with what pieces were called in place of what they are called.
-func (d *Digester) text(t string) {
+func (d *Digester) text(t string) { d.data = d.called(d.data, t) }
+
+// Called returns a text with what pieces were called in place of what they are called.
+func (d *Digester) Called(t string) string {
 	if len(d.Names) == 0 {
-		d.data = append(d.data, t...)
-		return
+		return t
+	}
+	return string(d.called(nil, t))
+}
+
+func (d *Digester) called(dst []byte, t string) []byte {
+	if len(d.Names) == 0 {
+		return append(dst, t...)
 	}
 	for len(t) > 0 {
 		n := 0
@@ -102,9 +111,10 @@ func (d *Digester) text(t string) {
 		if was, ok := d.Names[word]; ok {
 			word = was
 		}
-		d.data = append(d.data, word...)
+		dst = append(dst, word...)
 		t = t[n:]
 	}
+	return dst
 }
 
 // inName reports whether a byte can stand in a name; the bytes of a character beyond ASCII can.

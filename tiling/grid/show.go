@@ -56,12 +56,12 @@ func (g *grid) clip(t *track, r run, box geom.Rect, buf []geom.Point, put func(p
 			buf = append(buf, b)
 		} else if t0, t1, ok := tiling.ClipSegment(a, b, box); ok {
 			if !in {
-				buf, phase = append(buf[:0], onEdge(a.Lerp(b, t0), box)), k.gone(t, wrap(from+i))+t0*a.Dist(b)
+				buf, phase = append(buf[:0], tiling.OnEdge(a.Lerp(b, t0), box)), k.gone(t, wrap(from+i))+t0*a.Dist(b)
 			}
 			if bIn {
 				buf = append(buf, b)
 			} else {
-				buf = append(buf, onEdge(a.Lerp(b, t1), box))
+				buf = append(buf, tiling.OnEdge(a.Lerp(b, t1), box))
 				put(buf, false, phase)
 				buf = buf[:0]
 			}
@@ -72,17 +72,6 @@ func (g *grid) clip(t *track, r run, box geom.Rect, buf []geom.Point, put func(p
 		put(buf, false, phase)
 	}
 	return buf
-}
-
-// onEdge moves a place that was cut off at a box's edge exactly on to it, so that it does not depend on where its line begins.
-func onEdge(p geom.Point, box geom.Rect) geom.Point {
-	near := func(x, edge float64) float64 {
-		if math.Abs(x-edge) < geom.Tolerance {
-			return edge
-		}
-		return x
-	}
-	return geom.Point{X: near(near(p.X, box.Min.X), box.Max.X), Y: near(near(p.Y, box.Min.Y), box.Max.Y)}
 }
 
 // gone returns how far along a dashed track vertex i lies; 0 of a continuous one.
@@ -270,7 +259,7 @@ func (g *grid) sumOf(ci int32, d *tiling.Digester, buf []geom.Point) ([32]byte, 
 	return g.digest(ci, d, buf)
 }
 
-// digest works out the digest of what a cell shows.
+// digest works out the digest of what a cell shows, lines with half their width.
 func (g *grid) digest(ci int32, d *tiling.Digester, buf []geom.Point) ([32]byte, []geom.Point) {
 	win := g.cells[ci].win
 	d.Reset(g.view, g.info.scaleWords(), g.info.Sides.PlusWord, win)
@@ -279,7 +268,7 @@ func (g *grid) digest(ci int32, d *tiling.Digester, buf []geom.Point) ([32]byte,
 		if t.mark.Role == drawing.Name {
 			continue
 		}
-		buf = g.clip(t, r, win, buf, func(ps []geom.Point, closed bool, phase float64) {
+		buf = g.clip(t, r, win.Grow(t.width/2), buf, func(ps []geom.Point, closed bool, phase float64) {
 			d.Line(t.mark, t.line, t.width, t.tone, phaseOf(phase, &t.pen), closed, ps)
 		})
 	}

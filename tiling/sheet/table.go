@@ -23,7 +23,8 @@ type tableSheets struct {
 	defers  bool // the line that defers to who decides
 	grouped bool // a rule where the first column changes
 	pages   []tablePage
-	tall    float64 // of all rows together
+	tall    float64  // of all rows together
+	room    []string // what its columns want, as digests have it; nil until it is asked for
 }
 
 // tablePage is the rows [from, to) and whether the notes follow them.
@@ -296,10 +297,11 @@ func (s *tableSheets) digest(i int, d *tiling.Digester) [32]byte {
 	m := drawing.Mark{Layer: drawing.Notes, Role: drawing.Word}
 	if s.frame != nil { // it is laid on paper
 		d.Word(m, &tiling.Text{Height: s.height, Text: s.frame.paper})
-		for _, k := range s.cols {
-			if !k.text || k.of.Trade { // where figures stand hangs on those of the other pages; how long names are does not count
-				d.Word(m, &tiling.Text{At: geom.Point{X: float64(k.index), Y: -1}, Text: fmt.Sprintf("%.3f %.3f", k.wants(s.t, s.height, s.head), k.content(s.height)-k.whole)})
-			}
+		if s.room == nil {
+			s.room = s.roomOf(d)
+		}
+		for k, room := range s.room { // where columns stand hangs on what all pages say
+			d.Word(m, &tiling.Text{At: geom.Point{X: float64(s.cols[k].index), Y: -1}, Text: room})
 		}
 	}
 	names := d.Names
@@ -314,6 +316,21 @@ func (s *tableSheets) digest(i int, d *tiling.Digester) [32]byte {
 		}
 	}
 	return d.Sum()
+}
+
+// roomOf says of each column what room it wants and how its figures stand in it, names as they were called.
+func (s *tableSheets) roomOf(d *tiling.Digester) []string {
+	out := make([]string, len(s.cols))
+	for i, k := range s.cols {
+		if k.text && !k.of.Trade && len(d.Names) > 0 {
+			k.whole = 0
+			for _, row := range s.t.Rows {
+				k.whole = max(k.whole, lettering.Width(d.Called(s.t.Figure(k.of, row[k.index]).Whole), s.height, false))
+			}
+		}
+		out[i] = fmt.Sprintf("%.3f %.3f", k.wants(s.t, s.height, s.head), k.content(s.height)-k.whole)
+	}
+	return out
 }
 
 // cautionTable lists cautions for people.
