@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"maps"
-	"strings"
 
 	"markout/layout/develop"
 	"markout/layout/diag"
@@ -55,7 +54,7 @@ func (o *issueOptions) assemble(ctx context.Context, a *app, s *set.Set, main st
 		}
 		in.Books = append(in.Books, issue.Book{File: "templates.pdf", Doc: plan.Document(), Entries: plan.Entries()})
 		in.Grids = plan.Grids()
-		all.pages, all.words = all.pages+plan.Count(), plan.Words()
+		all.pages, all.words = all.pages+plan.Count(), plan.Words()+"."
 	}
 	if o.makes("model.pdf") {
 		if all.model, err = o.card(ctx, a, s, was); err != nil {
@@ -69,7 +68,7 @@ func (o *issueOptions) assemble(ctx context.Context, a *app, s *set.Set, main st
 		in.Books = append(in.Books, issue.Book{File: "model.pdf", Doc: m.Document, Entries: m.Entries})
 		in.Nests = m.laid.Record()
 		all.pages += m.Document.Pages
-		all.words = strings.TrimSuffix(all.words, ".") + fmt.Sprintf(". The card model takes %s.", plural(m.Document.Pages, "page"))
+		all.words += fmt.Sprintf(" The card model takes %s.", plural(m.Document.Pages, "page"))
 	}
 	for _, part := range []struct {
 		file, says string
