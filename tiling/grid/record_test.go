@@ -129,7 +129,7 @@ func FuzzGridRecord(f *testing.F) {
 			opt = options(t, "roll 610")
 		}
 		if json.Unmarshal(text, &opt.Since) != nil {
-			t.Skip()
+			return // no record
 		}
 		p, err := grid.Build([]*drawing.Drawing{d}, info, opt)
 		if err != nil {

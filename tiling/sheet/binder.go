@@ -47,9 +47,9 @@ func (b *binder) plan(s *planSheet) {
 }
 
 func (b *binder) table(label, kind string, t *tableSheets) {
-	sums := digester(b.set)
+	was := b.asCalled(t)
 	for i := range t.pages {
-		d := t.digest(i, sums)
+		d := was.digest(i)
 		e := tiling.Entry{
 			Label: label, View: "table", Title: t.t.Title, Element: t.elements(i), Paper: t.frame.paper,
 			Mark: tiling.ContentMark(d), Digest: d, Size: [2]float64{t.frame.live.W(), t.frame.live.H()},

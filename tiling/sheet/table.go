@@ -23,8 +23,7 @@ type tableSheets struct {
 	defers  bool // the line that defers to who decides
 	grouped bool // a rule where the first column changes
 	pages   []tablePage
-	tall    float64  // of all rows together
-	room    []string // what its columns want, as digests have it; nil until it is asked for
+	tall    float64 // of all rows together
 }
 
 // tablePage is the rows [from, to) and whether the notes follow them.
@@ -289,48 +288,6 @@ func (s *tableSheets) drawRow(p *tiling.Page, r, nth int, left, y float64) float
 		x += k.width + aside*s.height
 	}
 	return y - h
-}
-
-// digest is of a page's figures as people read them; where they stand on the paper is not in it.
-func (s *tableSheets) digest(i int, d *tiling.Digester) [32]byte {
-	d.Reset("table", s.t.Name, s.t.Sides.Plus, geom.Rect{})
-	m := drawing.Mark{Layer: drawing.Notes, Role: drawing.Word}
-	if s.frame != nil { // it is laid on paper
-		d.Word(m, &tiling.Text{Height: s.height, Text: s.frame.paper})
-		if s.room == nil {
-			s.room = s.roomOf(d)
-		}
-		for k, room := range s.room { // where columns stand hangs on what all pages say
-			d.Word(m, &tiling.Text{At: geom.Point{X: float64(s.cols[k].index), Y: -1}, Text: room})
-		}
-	}
-	names := d.Names
-	defer func() { d.Names = names }()
-	for r := s.pages[i].from; r < s.pages[i].to; r++ {
-		for _, k := range s.cols {
-			if d.Names = names; s.t.Columns[k.index].Trade {
-				d.Names = nil
-			}
-			at := geom.Point{X: float64(k.index), Y: float64(r - s.pages[i].from)}
-			d.Word(m, &tiling.Text{At: at, Text: s.t.ForPeople(k.of, s.t.Rows[r][k.index])})
-		}
-	}
-	return d.Sum()
-}
-
-// roomOf says of each column what room it wants and how its figures stand in it, names as they were called.
-func (s *tableSheets) roomOf(d *tiling.Digester) []string {
-	out := make([]string, len(s.cols))
-	for i, k := range s.cols {
-		if k.text && !k.of.Trade && len(d.Names) > 0 {
-			k.whole = 0
-			for _, row := range s.t.Rows {
-				k.whole = max(k.whole, lettering.Width(d.Called(s.t.Figure(k.of, row[k.index]).Whole), s.height, false))
-			}
-		}
-		out[i] = fmt.Sprintf("%.3f %.3f", k.wants(s.t, s.height, s.head), k.content(s.height)-k.whole)
-	}
-	return out
 }
 
 // cautionTable lists cautions for people.

@@ -69,14 +69,25 @@ func (b *binder) workOrder(w *WorkChange, o *WorkOrder) {
 	}})
 }
 
+// saidIn is the digest of what a table's rows say, wherever they stand.
+func saidIn(t *table.Table, d *tiling.Digester) [32]byte {
+	d.Reset("rows", t.Name, t.Sides.Plus, geom.Rect{})
+	for r, row := range t.Rows {
+		for k, c := range t.Columns {
+			at := geom.Point{X: float64(k), Y: float64(r)}
+			d.Word(drawing.Mark{Layer: drawing.Notes, Role: drawing.Word}, &tiling.Text{At: at, Text: t.ForPeople(c, row[k])})
+		}
+	}
+	return d.Sum()
+}
+
 // digest is of all that the order says, wherever it stands on the paper and however much of it finds room.
 func (o *WorkOrder) digest(d *tiling.Digester, since string) [32]byte {
 	var tables []string
 	for i := range o.Steps {
 		said := ""
 		if t := o.Steps[i].Table; t != nil {
-			all := tableSheets{t: t, cols: columnsOf(t, workLeast, workLeast), pages: []tablePage{{to: len(t.Rows)}}}
-			said = fmt.Sprintf("%x", all.digest(0, d))
+			said = fmt.Sprintf("%x", saidIn(t, d))
 		}
 		tables = append(tables, said)
 	}
