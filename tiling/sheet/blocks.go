@@ -28,7 +28,10 @@ type paragraph struct {
 // between is the distance in millimetres between paragraphs of a block.
 const between = 1.5
 
-func paragraphs(ps ...paragraph) block {
+// paragraphs are what a sheet says of what it shows: they count in its digest.
+func paragraphs(ps ...paragraph) block { return paragraphsOn(drawing.Notes, ps...) }
+
+func paragraphsOn(layer drawing.Layer, ps ...paragraph) block {
 	return block{
 		height: func(width float64) float64 {
 			h := 0.0
@@ -42,7 +45,7 @@ func paragraphs(ps ...paragraph) block {
 			return h + lettering.Descent*ps[len(ps)-1].height
 		},
 		draw: func(p *tiling.Page, left, top, width float64) {
-			c := &p.Layers[drawing.Furniture]
+			c := &p.Layers[layer]
 			for i, q := range ps {
 				if i > 0 {
 					top -= between
@@ -180,7 +183,7 @@ func trialBlock(s *set.Set) block {
 	for _, w := range s.With {
 		ps = append(ps, paragraph{w, drawing.Lettering3_5, false})
 	}
-	return paragraphs(ps...)
+	return paragraphsOn(drawing.Furniture, ps...)
 }
 
 // flow sets the blocks into the columns, each as a whole into the first that has room, and returns how many found some:

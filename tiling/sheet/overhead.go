@@ -138,7 +138,6 @@ func (o *overheadBook) reflected(r *overhead.Room, cautions []caution.Caution) e
 	l := &planner{
 		set: o.set, plan: d, what: "the reflected plan of " + r.Element.Name, cautions: cautions, figures: measureIn(o.set.Units),
 		legend: view.ReflectedLegend(d), notes: func(unsaid bool) []string { return reflectedNotes(o.set, r, unsaid) }, breaks: true,
-		said: append(reflectedNotes(o.set, r, false), cautionWords(cautions)...),
 	}
 	laid, err := l.lay(o.frames)
 	if err != nil { // small paper: the cautions and the turn in full are on sheets of their own
@@ -149,15 +148,6 @@ func (o *overheadBook) reflected(r *overhead.Room, cautions []caution.Caution) e
 	}
 	o.drawn(tiling.Entry{Label: r.Element.Name + " reflected", View: "reflected plan", Title: d.Title, Element: r.Element.Name}, "Reflected plan", laid)
 	return nil
-}
-
-// cautionWords are what a drawing's cautions say beside it.
-func cautionWords(list []caution.Caution) []string {
-	var out []string
-	for _, c := range list {
-		out = append(out, c.Code+" "+c.Element+": "+c.Figure+"; "+c.Limit)
-	}
-	return out
 }
 
 // reflectedNotes say how the plan is held and about what the room turned over.
@@ -214,7 +204,7 @@ func (o *overheadBook) section(r *overhead.Room, alongside bool, cautions []caut
 	v := view.Section(o.set, r, o.scene, alongside)
 	l := &planner{
 		set: o.set, plan: v.Drawing, what: v.Title, figures: measureIn(o.set.Units), legend: view.SectionLegend(v.Drawing),
-		breaks: true, said: append(slices.Clone(v.Says), cautionWords(cautions)...), cautions: cautions,
+		breaks: true, cautions: cautions,
 		notes: func(unsaid bool) []string {
 			out := slices.Clone(v.Says)
 			if unsaid {

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"markout/layout/caution"
 	"markout/layout/drawing"
@@ -34,7 +35,6 @@ type planner struct {
 	notes    func(unsaid bool) []string // what stands beside it
 	alone    bool                       // it is of one piece
 	breaks   bool                       // labels break the lines that they stand on
-	said     []string                   // what stands beside it and counts as drawn
 }
 
 // lettersTried are the heights of what stands beside a plan, the better first.
@@ -133,8 +133,14 @@ func (l *planner) draw(p *planSheet, need geom.Rect) bool {
 		}
 		breakLines(p.page, labels)
 		_, blocks := l.beside(p, unsaid > 0)
+		drawn := &p.page.Layers[drawing.Notes]
+		before := len(drawn.Texts)
 		flow(blocks, p.columns, p.page)
-		p.digest = l.digest(p.scale)
+		var says []string // as they are read: where lines break does not count
+		for i := range drawn.Texts[before:] {
+			says = append(says, drawn.Texts[before+i].Text)
+		}
+		p.digest = l.digest(p.scale, strings.Join(says, " "))
 		return true
 	}
 	return false
@@ -262,8 +268,9 @@ func checkBar(p *tiling.Page, length float64, words string, upright bool, at geo
 	}
 }
 
-// digest is of the plan's lines and words in the set's millimetres; names, and where labels found room, are not in it.
-func (l *planner) digest(sc scale) [32]byte {
+// digest is of the plan's lines and words in the set's millimetres and of what is said beside it; names, and where labels found room, are
+// not in it.
+func (l *planner) digest(sc scale, says string) [32]byte {
 	plan := l.plan
 	d := digester(l.set)
 	d.Reset(plan.View, sc.text, l.set.Sides, plan.Bounds())
@@ -287,9 +294,6 @@ func (l *planner) digest(sc scale) [32]byte {
 			d.Word(t.Mark, &tiling.Text{At: t.At, Turn: t.Turn, Height: t.Height, Bold: t.Bold, Text: t.Text})
 		}
 	}
-	for k, w := range l.said {
-		d.Word(drawing.Mark{Role: drawing.Word}, &tiling.Text{At: geom.Point{X: float64(k)}, Text: w})
-	}
 	j := projection{scale: sc.n}
 	for i := range plan.Dimensions {
 		c := j.dimension(&plan.Dimensions[i], l.figures)
@@ -297,5 +301,6 @@ func (l *planner) digest(sc scale) [32]byte {
 			d.Word(plan.Dimensions[i].Mark, &c.texts[k])
 		}
 	}
+	d.Word(drawing.Mark{Layer: drawing.Notes, Role: drawing.Word}, &tiling.Text{At: plan.Bounds().Min, Text: says})
 	return d.Sum()
 }

@@ -99,7 +99,7 @@ func (p *production) edit(r *rand.Rand) (what string, draws bool) {
 		return "comment", false
 	case 3:
 		q.note = "tried " + q.note
-		return "note", false
+		return "note", true // which stands on the piece's elevation
 	case 4:
 		q.x, q.y = q.x+10*(1+r.IntN(50)), q.y+10*r.IntN(50)
 		return "move", true
@@ -183,6 +183,9 @@ func TestRandomChanges(t *testing.T) {
 		if !draws {
 			require.Empty(t, c.Reprint, "%s\n%s", what, p.text())
 			require.Empty(t, c.Withdraw, what)
+		}
+		for _, k := range c.Reprint {
+			require.True(t, what != "note" || k.File == "elevations.pdf", "%s: %s %s", what, k.File, k.Sheet)
 		}
 		a, b := pagesOf(before), pagesOf(after)
 		namesAside := func(file string) bool { return file == "templates.pdf" } // where names are furniture
