@@ -138,3 +138,18 @@ func TestTemplatesAreEachOthersMirrorImage(t *testing.T) {
 	d, _ := Fixing(s, &r.Pieces[1], true)
 	require.Nil(t, d)
 }
+
+// Copies that hang over one another have one label on the plan, with the lowest underside: plates 10 high, the lowest at 5000 − 3 × 10.
+func TestAStackOverheadIsNamedOnce(t *testing.T) {
+	s, list := layout.Open(only("set \"Hung\"\nroom hold\n    outline rect 4000 x 3000\n    at 0, 1500\n    overhead 5000 turned lengthways\n"+
+		"dressing plate\n    in hold\n    stack 3\n    at 0, 1000\n    outline circle 300\n    height 10\n"+
+		"dressing hook\n    in hold\n    repeat 2 by 500, 0\n    at 500, 2000\n    outline circle 100\n    height 200\n"), "x.markout", layout.Options{})
+	require.False(t, list.HasErrors(), "%v", list.Sorted())
+	var said []string
+	for _, x := range Plan(s).Texts {
+		if strings.HasPrefix(x.Text, "plate") || strings.HasPrefix(x.Text, "hook") || strings.HasPrefix(x.Text, "OVERHEAD") {
+			said = append(said, x.Text)
+		}
+	}
+	require.Equal(t, []string{"plate.1 to plate.3", "OVERHEAD 4970", "hook.1", "OVERHEAD 4800", "hook.2", "OVERHEAD 4800"}, said)
+}

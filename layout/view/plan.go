@@ -161,6 +161,7 @@ func (p *planner) piece(e *set.Element) {
 		return
 	}
 	p.own(e)
+	var over []stacked
 	for _, c := range e.Copies {
 		for _, pl := range c.Places {
 			m := pl.Frame.Plan()
@@ -168,9 +169,32 @@ func (p *planner) piece(e *set.Element) {
 			for _, t := range own {
 				p.stroke(t.path.Transform(m), planPen(t.kind, pl, how))
 			}
-			p.pieceLabels(e, c, pl, how, own)
+			if how != overhead {
+				p.pieceLabels(e, c, pl, how, own)
+				continue
+			}
+			one := stacked{first: e.PlaceName(c, pl), last: e.PlaceName(c, pl), at: m.Apply(own[0].path.Bounds().Mid()), low: underside(e, pl)}
+			if n := len(over); n > 0 && over[n-1].at.Near(one.at) {
+				over[n-1].last, over[n-1].low = one.last, min(over[n-1].low, one.low)
+				continue
+			}
+			over = append(over, one)
 		}
 	}
+	for _, k := range over {
+		title := k.first
+		if k.last != k.first {
+			title += " to " + k.last
+		}
+		p.label(k.at, name(title, drawing.Lettering3_5), word("OVERHEAD "+figure(p.s, k.low), drawing.Lettering3_5))
+	}
+}
+
+// stacked is copies of a piece that are overhead over one another, and the lowest underside among them.
+type stacked struct {
+	first, last string
+	at          geom.Point
+	low         float64
 }
 
 func planPen(kind traceKind, pl set.Place, how standing) pen {
@@ -197,10 +221,6 @@ func (p *planner) pieceLabels(e *set.Element, c set.Copy, pl set.Place, how stan
 	m := pl.Frame.Plan()
 	title := name(e.PlaceName(c, pl), drawing.Lettering3_5)
 	at := m.Apply(own[0].path.Bounds().Mid())
-	if how == overhead {
-		p.label(at, title, word("OVERHEAD "+figure(p.s, underside(e, pl)), drawing.Lettering3_5))
-		return
-	}
 	switch sh := e.Shape.(type) {
 	case *set.Platform:
 		p.label(m.Apply(sh.Outline.Centre), title, word(level(p.s, set.Top(e, pl)), drawing.Lettering3_5))
